@@ -1,0 +1,1 @@
+"""Stage 7a: judgements over finished numbers and fabrics."""

@@ -1,0 +1,1 @@
+"""Stage 4: formulas to numbers per size, with units."""

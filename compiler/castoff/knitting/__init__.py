@@ -1,0 +1,1 @@
+"""Stage 6: syntax trees and numbers to knitted fabric, size by size."""

@@ -1,0 +1,1 @@
+"""Stage 3: the node tree to a typed pattern."""

@@ -1,0 +1,1 @@
+"""Stage 5: instruction text to syntax trees, in the trade's own shorthand."""

@@ -1,0 +1,981 @@
+"""The syntax tree of instruction lines: what a knitter is told to do, before anybody knits it.
+
+In: nothing. Out: frozen node types, made by the parser and read by the needle and by the document.
+
+Numbers in the tree are already evaluated, one per size (`Count`, `Length`), so that the needle needs no formulas.
+Every node has a `span`; spans play no part in comparison, so two trees are equal when they say the same thing.
+Words that change nothing on the needle ("being careful not to twist") are kept as `Remark`, never dropped.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+from castoff.span import Span, Text
+
+Side = Literal["RS", "WS"]
+Form = Literal["flat", "round"]
+
+
+def _place() -> Span:
+    return field(compare=False, repr=False, kw_only=True)  # type: ignore[no-any-return]
+
+
+# ------------------------------------------------------------------------------------------------ numbers
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A whole number per size: stitches, rows, times. None where the size skips.
+
+    formula: the text between braces when it was computed, None when it was typed.
+    """
+
+    values: tuple[int | None, ...]
+    formula: str | None = field(default=None, compare=False)
+    span: Span = _place()
+
+    def at(self, size: int) -> int | None:
+        """The number of one size."""
+        return self.values[size]
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length per size in exact millimetres, as meant by its first unit.
+
+    twin: the same length as typed a second time in the other system (millimetres), for the rule that compares them.
+    unit: standard symbol of the first unit; "" when computed.
+    """
+
+    millimetres: tuple[Fraction | None, ...]
+    unit: str = ""
+    twin: tuple[Fraction | None, ...] | None = None
+    twin_unit: str = ""
+    formula: str | None = field(default=None, compare=False)
+    span: Span = _place()
+
+    def at(self, size: int) -> Fraction | None:
+        """The length of one size in millimetres."""
+        return self.millimetres[size]
+
+
+# ------------------------------------------------------------------------------------------------ where
+
+
+@dataclass(frozen=True, slots=True)
+class ToEnd:
+    """To the end of the row, round, or needle division; `around` when so worded."""
+
+    around: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ToLast:
+    """To the last N stitches."""
+
+    stitches: Count
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ToMarker:
+    """To a marker, or to `before` stitches before it, or `after` stitches past it.
+
+    marker: its name ("m", "A", "beg of rnd", "side"); None for the next one.
+    """
+
+    marker: str | None = None
+    before: Count | None = None
+    after: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ToTurn:
+    """To where an earlier short row turned: `before` stitches before the turn or gap, or to the wrapped stitch."""
+
+    wrapped: bool = False
+    before: Count | None = None
+    after: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ToWorked:
+    """Until so many stitches are on the right needle ("until there are N sts on right needle")."""
+
+    stitches: Count
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ToDivision:
+    """To the end of a needle of a set, of a group of held stitches or of a named part ("across needle 1")."""
+
+    name: str
+    before: Count | None = None
+    span: Span = _place()
+
+
+Target: TypeAlias = ToEnd | ToLast | ToMarker | ToTurn | ToWorked | ToDivision
+
+
+# ------------------------------------------------------------------------------------------------ fabrics
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """A way of working that says for every stitch and row what to do.
+
+    kind:
+      "named"    a stitch pattern of the source or of the trade ("stockinette", "garter", "seed stitch"): see `name`
+      "rib"      `rib` holds the knit and purl columns in order from the edge, e.g. ((“k”, 2), (“p”, 2))
+      "set"      as set, as established, in pattern, in rib as set: each stitch as the fabric below asks
+      "faces"    knit the knits and purl the purls, as they present themselves
+      "knit" / "purl"   every stitch of every row knit, or purl ("knit 6 rows": garter when flat)
+    start: the first row as the author words it ("beginning with a purl row"): "k", "p", or a row number of the named
+      pattern; None when nothing is said.
+    twisted: twisted rib.
+    row: a single row of the named pattern ("work row 3 of chart A"), None for the whole.
+    """
+
+    kind: Literal["named", "rib", "set", "faces", "knit", "purl"]
+    name: str = ""
+    rib: tuple[tuple[str, int], ...] = ()
+    twisted: bool = False
+    start: str | None = None
+    row: Count | None = None
+    span: Span = _place()
+
+
+# ------------------------------------------------------------------------------------------------ within a row
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """A stitch worked so many times in a row: `k5`, `k2tog`, `yo`, `m1l`, `c4f`, `mb`.
+
+    name: canonical lower-case name of the stitch book ("k", "p", "k2tog", "p tbl", "2/2 lc", "yo").
+    as_written: the word used ("K", "knit", "yfwd").
+    count: how many; None when the word stands alone (one working).
+    yarn_held: "front" / "back" for slips and the like, when the line says so.
+    manner: "knitwise" / "purlwise" when the line says so.
+    """
+
+    name: str
+    count: Count | None = None
+    as_written: str = field(default="", compare=False)
+    yarn_held: Literal["front", "back"] | None = None
+    manner: Literal["knitwise", "purlwise"] | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class StitchTo:
+    """The same stitch as far as a place: `k to end`, `p to last 3 sts`, `sl to marker`."""
+
+    name: str
+    target: Target
+    yarn_held: Literal["front", "back"] | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkFabric:
+    """A fabric over some stitches of the row: `rib to end`, `work in patt to last 2 sts`, `seed stitch over next 7 sts`."""
+
+    fabric: Fabric
+    over: Count | Target
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """How often a repeat is worked.
+
+    kind:
+      "all"     N times altogether: `[k2, p2] 5 times`, `twice`
+      "more"    N times more after the first: `rep from * 5 more times`
+      "ambiguous" `rep from * 5 times`: the trade reads it both ways; the needle takes the reading that fits
+      "to"      as far as `target`
+    """
+
+    kind: Literal["all", "more", "ambiguous", "to"]
+    count: Count | None = None
+    target: Target | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """Actions worked again and again: `*K2, p2; rep from * to end`, `[k1, yo] 3 times`, `(k2tog) twice`.
+
+    mark: "*", "**", "†" … for starred repeats, "[" or "(" for bracketed ones.
+    """
+
+    body: tuple[Action, ...]
+    times: Times
+    mark: str = "*"
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class IntoOne:
+    """Several stitches into the same place: `(k1, yo, k1) in next st`, `(k1, p1) into yo`. Takes 1, or `takes`."""
+
+    body: tuple[Action, ...]
+    takes: int = 1
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Cable:
+    """A crossing spelled out: `sl 3 to cn and hold at back, k3, k3 from cn`."""
+
+    held: Count
+    hold: Literal["front", "back"]
+    over: tuple[Action, ...]
+    back: tuple[Action, ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class MarkerAct:
+    """Place, slip or remove a marker at this point; `name` None for the next or an unnamed one.
+
+    every: "removing markers" and "slipping markers" said once for the whole row.
+    """
+
+    act: Literal["place", "slip", "remove"]
+    name: str | None = None
+    every: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class UseYarn:
+    """From here on with these yarns ("with A", "k3 in B" gives UseYarn for those stitches, then back)."""
+
+    yarns: tuple[str, ...]
+    body: tuple[Action, ...] | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class BindOffAct:
+    """Bind off within a row. `count` None: to the end (see `target`) or all.
+
+    manner: "loosely", "in pattern", "knitwise", "purlwise", "three-needle" …, in the author's order.
+    last_loop_counted: whether the loop left on the right needle counts as the first of the next stitches; None when
+      the line does not say (the needle then finds the reading that fits, the modern one first: it does count as one
+      stitch already worked, so `bind off 6, k5` has 1 + 5).
+    """
+
+    count: Count | None = None
+    target: Target | None = None
+    manner: tuple[str, ...] = ()
+    last_loop_counted: bool | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class CastOnAct:
+    """Cast on within a row, at its end, or over a gap left by bound-off or held stitches."""
+
+    count: Count
+    where: Literal["here", "end", "gap"] = "here"
+    method: str | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class PickUp:
+    """Pick up (and knit, or purl) stitches along an edge.
+
+    edge: the author's words for the edge ("left front neck", "side of heel flap"), normalised spaces, lower case.
+    ratio: (stitches, rows) when told ("3 sts for every 4 rows").
+    knit: False for "pick up" without working them.
+    """
+
+    count: Count | None
+    edge: str = ""
+    ratio: tuple[int, int] | None = None
+    knit: bool = True
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class HoldAct:
+    """Put stitches aside without working them.
+
+    count: how many of the next ones; None for "rem sts" / "all sts" / "these sts".
+    target: alternatively as far as a place.
+    holder: the holder's name ("holder", "waste yarn", "left front sts", "spare needle"), lower case.
+    worked: "k14 and place these 14 sts on holder": the stitches last worked.
+    """
+
+    count: Count | None
+    holder: str
+    target: Target | None = None
+    worked: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkHeld:
+    """Work across held stitches as they lie ("k28 from back neck holder", "knit across 14 sts from holder")."""
+
+    holder: str | None
+    count: Count | None
+    body: tuple[Action, ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """End the row here and turn: `turn`, `w&t`, a German short row, a Japanese or shadow-wrap turn.
+
+    method: "plain", "wrap", "german", or the author's word.
+    """
+
+    method: str = "plain"
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class PickUpWrap:
+    """Work the next stitch(es) together with their wraps, or close double stitches. `count` None: as they come."""
+
+    stitch: str = "k"
+    count: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """Let loops or stitches fall: "dropping extra wraps", "drop 2 yo's"."""
+
+    count: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Work the next stitches of a second needle, piece or holder into the same row ("knit across sts of second leg")."""
+
+    other: str
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Evenly:
+    """Increase or decrease so many stitches evenly across the row, or across the stitches to a place.
+
+    change: positive for increases. stitch: the stitch named for it, if any. words that leave the spacing open.
+    """
+
+    change: Count
+    decrease: bool
+    stitch: str | None = None
+    fabric: Fabric | None = None
+    target: Target | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class EndShaping:
+    """Increase or decrease at the ends of one row, the rest in pattern ("dec 1 st at each end", "at neck edge").
+
+    ends: "each" | "beginning" | "end" | an edge's name ("neck edge", "armhole edge").
+    """
+
+    stitches: Count
+    decrease: bool
+    ends: str
+    fabric: Fabric | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Words that change nothing on the needle; one of the listed set phrases, kept as typed (lower case)."""
+
+    words: str
+    span: Span = _place()
+
+
+Action: TypeAlias = (
+    Stitch
+    | StitchTo
+    | WorkFabric
+    | Repeat
+    | IntoOne
+    | Cable
+    | MarkerAct
+    | UseYarn
+    | BindOffAct
+    | CastOnAct
+    | PickUp
+    | HoldAct
+    | WorkHeld
+    | Turn
+    | PickUpWrap
+    | Drop
+    | Join
+    | Evenly
+    | EndShaping
+    | Remark
+)
+
+
+# ------------------------------------------------------------------------------------------------ how far
+
+
+@dataclass(frozen=True, slots=True)
+class Landmark:
+    """A point of the fabric that lengths and rows are counted from.
+
+    kind: "cast-on", "beginning" (of the piece), "section", "marker", "bind-off", "picked-up", "division", "join",
+      "underarm", "heel", "brim" … lower case; `words` as typed.
+    """
+
+    kind: str
+    words: str = field(default="", compare=False)
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ForRows:
+    """So many rows or rounds."""
+
+    rows: Count
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class UntilLength:
+    """Until something measures so much.
+
+    what: "piece", or the author's word ("cap", "armhole", "rib", "foot", "sleeve"), lower case.
+    origin: measured from; None when not said (then from the start of `what`).
+    short_of: "or L less than desired length" forms: the length subtracted; None.
+    """
+
+    length: Length
+    what: str = "piece"
+    origin: Landmark | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ForLength:
+    """For so much more length: "for 5 cm", "for another 2 in"."""
+
+    length: Length
+    more: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class UntilStitches:
+    """Until so many stitches are left, or are on the needle; `where` names a part ("each side", "needle 1")."""
+
+    stitches: Count
+    where: str = ""
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class UntilMatch:
+    """Until the piece matches another: "same length as Back to shoulder shaping", "as for back to armhole"."""
+
+    piece: str
+    to: str = ""
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class UntilTimes:
+    """Until something has been done so often: "until 5 buttonholes have been worked"."""
+
+    what: str
+    count: Count
+    span: Span = _place()
+
+
+Until: TypeAlias = ForRows | UntilLength | ForLength | UntilStitches | UntilMatch | UntilTimes
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """How far to go on. `ending` is the row it must end with: a side, or a row number of the pattern in work."""
+
+    until: Until
+    ending: Side | None = None
+    ending_row: Count | None = None
+    span: Span = _place()
+
+
+# ------------------------------------------------------------------------------------------------ labels and totals
+
+
+@dataclass(frozen=True, slots=True)
+class RowRef:
+    """Rows spoken of: numbers and ranges, "last 2", "these 4", or a named row ("dec row").
+
+    kind: "numbers" (`ranges` of first, last), "last", "these", "named".
+    """
+
+    kind: Literal["numbers", "last", "these", "named"]
+    ranges: tuple[tuple[Count, Count], ...] = ()
+    count: Count | None = None
+    name: str = ""
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What stands before the colon.
+
+    unit: "row" or "rnd". which: "numbers", "next" ("Next row"), "named" ("Dec row"), "set-up", "first", "last".
+    ranges: numbers of the rows (first, last).
+    every: "every": "Row 1 and every following RS row" (`every_side`), `every_step` for "every other row".
+    side: RS or WS when printed. name: "dec", "inc", "eyelet" … lower case, also for "Next row (dec)".
+    """
+
+    unit: Literal["row", "rnd"]
+    which: Literal["numbers", "next", "named", "set-up", "first", "last", "all"]
+    ranges: tuple[tuple[Count, Count], ...] = ()
+    side: Side | None = None
+    name: str = ""
+    every_side: Side | None = None
+    every_step: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A total the author prints.
+
+    stitches: how many; part: "" for the whole needle, else the author's words ("instep", "each side", "between
+    markers", "for Back"); each: the number holds for each of several.
+    change: True for "6 sts increased" / "decreased" (then `stitches` is the difference, signed).
+    first_only: True unless the line says that it holds every time (a repeated row).
+    """
+
+    stitches: Count
+    part: str = ""
+    each: bool = False
+    change: bool = False
+    span: Span = _place()
+
+
+# ------------------------------------------------------------------------------------------------ steps
+
+
+@dataclass(frozen=True, slots=True)
+class RowStep:
+    """One row or round, or several alike: the label's rows are all worked so."""
+
+    label: Label | None
+    work: tuple[Action, ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class RowsAs:
+    """Rows worked like others: "Row 5: As row 1", "Rows 5–8: Rep rows 1–4", "Rnd 2 and all even rnds: Knit" is a RowStep."""
+
+    label: Label
+    rows: RowRef
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatRows:
+    """Rows worked again.
+
+    times: Times of kind "all", "more" or "ambiguous"; None when `extent` says how far.
+    every: "rep dec row every 4th row": the step between; the rows between are worked in the fabric as it stands.
+    then: further rates: "…, then every 6th row 3 times" as (every, times).
+    """
+
+    rows: RowRef
+    times: Times | None = None
+    extent: Extent | None = None
+    every: Count | None = None
+    every_side: Side | None = None
+    then: tuple[tuple[Count, Times], ...] = ()
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkRows:
+    """Rows in a fabric: "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Knit every rnd until …"."""
+
+    fabric: Fabric
+    extent: Extent
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """One rate of shaping: on `first` ("next", "this", "3rd") and every `every`th row, so many times.
+
+    every: 1 for every row; every_side: "every RS row" / "alt row" is every 2.
+    times: None together with an `until` in ShapeRows.
+    """
+
+    every: Count
+    times: Times | None
+    first: Literal["next", "this", "following", "unsaid"] | int = "unsaid"
+    unit: Literal["row", "rnd"] = "row"
+    every_side: Side | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeRows:
+    """Shaping told by rate: "Dec 1 st at each end of next and every foll 6th row 5 times, then every 4th row twice".
+
+    act: what happens on each shaping row. until: "until 60 sts rem". fabric: worked in between; None: as it stands.
+    """
+
+    act: EndShaping | BindOffAct | CastOnAct
+    rates: tuple[Rate, ...]
+    until: Extent | None = None
+    fabric: Fabric | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class AtBeginning:
+    """"Bind off 5 sts at beg of next 2 rows", "cast on 4 sts at end of next 2 rows"; the rest in pattern."""
+
+    act: BindOffAct | CastOnAct | EndShaping
+    rows: Count
+    at_end: bool = False
+    fabric: Fabric | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class CastOn:
+    """Begin a piece or a part."""
+
+    count: Count
+    method: str | None = None
+    yarns: tuple[str, ...] = ()
+    needles: str | None = None
+    provisional: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class JoinRound:
+    """Join to work in the round; or go back to working flat (`form` "flat")."""
+
+    form: Form = "round"
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeYarn:
+    """act: "join", "break", "change", "use", "carry"; yarns by their keys, empty for "yarn"."""
+
+    act: Literal["join", "break", "change", "use", "carry", "drop"]
+    yarns: tuple[str, ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeNeedles:
+    """needles: key of the source ("larger") or the author's words ("dpns", "4 mm needles")."""
+
+    needles: str
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class BindOff:
+    """Bind off as a step: all, or the rest."""
+
+    count: Count | None = None
+    manner: tuple[str, ...] = ()
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class DrawThrough:
+    """Break the yarn and draw it through the stitches that are left."""
+
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class FastenOff:
+    """Fasten off: the last loop is closed."""
+
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """Put stitches aside (a step of its own). See HoldAct."""
+
+    act: HoldAct
+    leave: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Resume:
+    """Put held or left stitches back on the needle; `rejoin` when the yarn is joined anew.
+
+    parts: several groups in one line, in order: (count, holder).
+    """
+
+    parts: tuple[tuple[Count | None, str], ...]
+    needles: str | None = None
+    side: Side | None = None
+    rejoin: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class PickUpRow:
+    """A row made by picking up: all its parts in order (pick up, work held stitches, markers)."""
+
+    parts: tuple[Action, ...]
+    side: Side | None = None
+    yarns: tuple[str, ...] = ()
+    needles: str | None = None
+    begin: str = ""
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Markers between rows or stitches outside a row: "Place marker", "Place a marker at each end of this row"."""
+
+    act: MarkerAct
+    where: str = ""
+    count: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Close edges. manner: "sew", "graft", "three-needle", "whip", "mattress" …; edges: the author's words for each."""
+
+    manner: str
+    edges: tuple[str, ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Graft:
+    """Graft live stitches to live stitches or to an edge; parts as worded ("toe sts", "cast-on edge")."""
+
+    parts: tuple[str, ...]
+    counts: tuple[Count, ...] = ()
+    manner: str = "kitchener"
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """Making up that touches no live stitch: weave in ends, block, steam, sew on buttons. Words kept, lower case."""
+
+    act: str
+    words: str
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkAs:
+    """Work a piece or part as another: "Work as for Back to **", "Make a second mitt the same".
+
+    to: "" whole; a mark ("**"), or words ("armhole shaping"). reversed: "reversing shaping" (refused by a rule).
+    extent: "… until armhole measures".
+    """
+
+    of: str
+    to: str = ""
+    start: str = ""
+    reversed: bool = False
+    extent: Extent | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A place in the text that other lines speak of: `**`."""
+
+    mark: str
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """A stated total, standing where it was printed: after a row, or as a sentence."""
+
+    stated: tuple[Stated, ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Meanwhile:
+    """"AT THE SAME TIME": `steps` run beside what follows or precedes, from `trigger` on.
+
+    trigger: an extent ("when armhole measures 4 cm", "after 3 armhole decs") or None for at once.
+    """
+
+    steps: tuple[Step, ...]
+    trigger: Extent | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class OnTrust:
+    """Work that cannot be knitted here ("On trust: …"), with the count it leaves; None: leaves the needle as it is."""
+
+    words: str
+    leaves: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class TurnWork:
+    """"Turn", as a step of its own; "With WS facing", "With RS facing" (`facing`)."""
+
+    facing: Side | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Stripes:
+    """A colour order that runs through the rows that follow: "work in stripes of 4 rows A, 4 rows B"."""
+
+    bands: tuple[tuple[Count, str], ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """The state an excerpt or section starts from ("You have 84 sts, RS facing; 28 sts on a holder")."""
+
+    stitches: Count | None
+    side: Side | None = None
+    held: tuple[tuple[Count, str], ...] = ()
+    parts: tuple[Stated, ...] = ()
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A remark that stands as a sentence of its own; one of the listed set phrases."""
+
+    words: str
+    span: Span = _place()
+
+
+Step: TypeAlias = (
+    RowStep
+    | RowsAs
+    | RepeatRows
+    | WorkRows
+    | ShapeRows
+    | AtBeginning
+    | CastOn
+    | JoinRound
+    | ChangeYarn
+    | ChangeNeedles
+    | BindOff
+    | DrawThrough
+    | FastenOff
+    | Hold
+    | Resume
+    | PickUpRow
+    | Place
+    | Seam
+    | Graft
+    | Finish
+    | WorkAs
+    | Mark
+    | Total
+    | Meanwhile
+    | OnTrust
+    | TurnWork
+    | Stripes
+    | Opening
+    | Note
+)
+
+
+# ------------------------------------------------------------------------------------------------ lines
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A piece of the line as printed; the document sets lines from tokens, so nothing typed is lost.
+
+    kind: "word", "number" (`count` set), "length" (`length` set), "stitch" (`stitch` set to its canonical name),
+      "mark" (punctuation, brackets, stars), "space".
+    """
+
+    kind: Literal["word", "number", "length", "stitch", "mark", "space"]
+    text: str
+    count: Count | None = None
+    length: Length | None = None
+    stitch: str | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class InstructionLine:
+    """One instruction line.
+
+    sizes: which sizes it is for, one flag per size ("Sizes S and M only:" clears the others).
+    steps: what it says, in order. tokens: how it was said. continued lines are joined before parsing.
+    """
+
+    sizes: tuple[bool, ...]
+    steps: tuple[Step, ...]
+    tokens: tuple[Token, ...] = field(compare=False)
+    text: Text = field(compare=False)
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ProseLine:
+    """A line for the reader alone (it starts with `>`); Markdown."""
+
+    sizes: tuple[bool, ...]
+    text: Text
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class SizesLine:
+    """A line that only says for which sizes the next ones are ("Sizes S and M only:", "All sizes:")."""
+
+    sizes: tuple[bool, ...]
+    text: Text = field(compare=False)
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class UnreadLine:
+    """A line that could not be read; its findings say why. Kept so that the needle knows that something is missing."""
+
+    sizes: tuple[bool, ...]
+    text: Text
+    span: Span = _place()
+
+
+Line: TypeAlias = InstructionLine | ProseLine | SizesLine | UnreadLine
