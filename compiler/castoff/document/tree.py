@@ -1,0 +1,673 @@
+"""The document tree: what a pattern says in one edition, before anything decides how it looks.
+
+In: nothing, these are values. Out: `Document`, a tuple of blocks that hold inline text. One tree is made per
+edition (the edition's choices of units, terms and size are already taken), and every renderer (PDF, HTML,
+plain text) reads the same tree, so that they all say the same in the same order. Nothing here knows of
+pages, fonts or colours; drawings are shapes in millimetres until a renderer draws them.
+
+Reading order is the order of the fields of a block, top to bottom. `plain_text` is the one definition of
+what inline text says; a renderer that prints something else has a fault.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+NO_BREAK_SPACE = "\u00a0"
+SKIPPED = "–"
+"""What stands in a size list for a size that skips (an en dash)."""
+
+# ── Inline text ───────────────────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Running text, typographically ready: real fractions (½), primes and quotes. Fractions are single
+    characters."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Strong:
+    """Text that must not be overlooked."""
+
+    inline: Inlines
+
+
+@dataclass(frozen=True, slots=True)
+class Emphasis:
+    """Text with a light stress; large print sets it bold, since it has no italics."""
+
+    inline: Inlines
+
+
+@dataclass(frozen=True, slots=True)
+class Abbreviation:
+    """A short form: `text` is printed, `expansion` is what a screen reader says ("st" for "stitch")."""
+
+    text: str
+    expansion: str
+
+
+@dataclass(frozen=True, slots=True)
+class StitchTerm:
+    """A stitch in shorthand ("k2tog") and in words ("knit two stitches together")."""
+
+    text: str
+    expansion: str
+
+
+@dataclass(frozen=True, slots=True)
+class SizeList:
+    """One number per size, `84 (92, 100, 108)`.
+
+    values: ready strings, first size first, one per size; `SKIPPED` where a size skips. Never empty.
+    names: the sizes' names, as many as values, for readers that announce them; may be empty.
+    shown: index of the only size shown (a one-size edition), or None for all of them.
+    groups: how many numbers stand in each bracket after the first number; empty means one bracket. They add
+        up to len(values) - 1. See `size_groups` for the house's rule.
+    unit: printed once behind the last bracket, joined so that no line ends between ("cm"), or "".
+    """
+
+    values: tuple[str, ...]
+    names: tuple[str, ...] = ()
+    shown: int | None = None
+    groups: tuple[int, ...] = ()
+    unit: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.values:
+            raise ValueError("a size list needs a value")
+        if self.groups and sum(self.groups) != len(self.values) - 1:
+            raise ValueError(f"groups {self.groups} do not add up to {len(self.values) - 1} values")
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The list in pieces that must stay whole, in order: "84", "(92,", "100,", "108) cm". A line may end
+        between pieces, never inside one; joined with single spaces they are the text of the list."""
+        if self.shown is not None:
+            return (self._with_unit(self.values[self.shown]),)
+        if len(set(self.values)) == 1:
+            return (self._with_unit(self.values[0]),)
+        parts = [self.values[0]]
+        at = 1
+        for length in self.groups or (len(self.values) - 1,):
+            group = self.values[at : at + length]
+            at += length
+            for index, value in enumerate(group):
+                opening = "(" if index == 0 else ""
+                closing = ")" if index == len(group) - 1 else ","
+                parts.append(f"{opening}{value}{closing}")
+        parts[-1] = self._with_unit(parts[-1])
+        return tuple(parts)
+
+    def _with_unit(self, text: str) -> str:
+        return f"{text}{NO_BREAK_SPACE}{self.unit}" if self.unit else text
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number and its unit, never parted at a line's end ("10 cm", "8¼ in"). `glue` stands between them."""
+
+    number: str
+    unit: str
+    glue: str = NO_BREAK_SPACE
+
+
+@dataclass(frozen=True, slots=True)
+class NoBreak:
+    """Inline text that stays on one line."""
+
+    inline: Inlines
+
+
+@dataclass(frozen=True, slots=True)
+class LineBreak:
+    """The end of a line inside a paragraph."""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Text that leads somewhere.
+
+    target: an address ("https://…", "mailto:…") or "#key" of a block in this document.
+    description: what the link is, in words, for readers who hear it out of its sentence; empty means the
+        text says it.
+    """
+
+    inline: Inlines
+    target: str
+    description: str = ""
+
+
+Inline: TypeAlias = (
+    Text | Strong | Emphasis | Abbreviation | StitchTerm | SizeList | Quantity | NoBreak | LineBreak | Link
+)
+Inlines: TypeAlias = tuple[Inline, ...]
+
+# ── Blocks ────────────────────────────────────────────────────────────────────────────────────────
+
+Role = Literal["body", "lead", "note", "credit", "colophon", "small", "notice"]
+"""What a paragraph is: running text, an opening that is set larger, a remark, a picture's credit, the small
+print at the end, anything else small, or a notice set apart (such as "an invented pattern for
+demonstration")."""
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A heading. Level 1 is the title and stands once, in the `TitlePage`; levels go down one at a time."""
+
+    level: int
+    inline: Inlines
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.level <= 6:
+            raise ValueError(f"a heading's level is 1 to 6, not {self.level}")
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A paragraph in one of the roles."""
+
+    inline: Inlines
+    role: Role = "body"
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BulletList:
+    """Things in no order; every item is a tuple of blocks."""
+
+    items: tuple[Blocks, ...]
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NumberedList:
+    """Steps in order, counted from `start`."""
+
+    items: tuple[Blocks, ...]
+    start: int = 1
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """A term and what it is: "Yarn" and its description, one or more paragraphs."""
+
+    term: Inlines
+    says: tuple[Inlines, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FactList:
+    """Facts a knitter decides by ("Yarn", "Needles", "Gauge"), or a glossary ("k2tog": "knit two together").
+
+    kind: "facts" is a panel of a few long entries; "glossary" is many short ones, which a renderer may set
+        in columns.
+    """
+
+    facts: tuple[Fact, ...]
+    kind: Literal["facts", "glossary"] = "facts"
+    key: str = ""
+
+
+Align = Literal["left", "right", "center", "decimal"]
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A cell of a table.
+
+    scope: "column" or "row" makes it a header of that direction; None is data.
+    columns, rows: how many it spans.
+    """
+
+    inline: Inlines = ()
+    scope: Literal["column", "row"] | None = None
+    align: Align = "left"
+    columns: int = 1
+    rows: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table. Every row fills the same number of columns, spans counted (checked here).
+
+    caption: what the table shows; may be empty only when the heading just before says it.
+    head, body: rows of cells; head rows are repeated when the table breaks.
+    keep: whether it should stay on one page when it can.
+    """
+
+    caption: Inlines
+    head: tuple[tuple[Cell, ...], ...]
+    body: tuple[tuple[Cell, ...], ...]
+    keep: bool = True
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        widths = {sum(1 for _ in line) for line in _table_lines((*self.head, *self.body))}
+        if len(widths) > 1:
+            raise ValueError(f"the rows of a table fill {sorted(widths)} columns")
+
+    @property
+    def column_count(self) -> int:
+        """How many columns the table has, spans counted."""
+        rows = (*self.head, *self.body)
+        return sum(cell.columns for cell in rows[0]) if rows else 0
+
+
+@dataclass(frozen=True, slots=True)
+class InstructionRow:
+    """One row, round or step of the instructions.
+
+    label: "Row 1 (RS)", without colon; None for a sentence without a label.
+    text: what to do.
+    stated: the count the knitter should now have ("72 (81, 90) sts"), set apart at the line's end; None for
+        none.
+    notes: remarks that belong to this row, printed under it.
+    indent: 0 for a row of the section, 1 for a row inside a repeated group, and so on.
+    side: the side that faces the knitter, when the fabric has one.
+    repeats: whether the line sends the knitter back over earlier rows ("Rep rows 1-4 …").
+    """
+
+    label: Inlines | None
+    text: Inlines
+    stated: Inlines | None = None
+    notes: Blocks = ()
+    indent: int = 0
+    side: Literal["RS", "WS"] | None = None
+    repeats: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class InstructionList:
+    """The rows of a section, or a stretch of them, in working order."""
+
+    rows: tuple[InstructionRow, ...]
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A safety warning."""
+
+    title: Inlines
+    blocks: Blocks
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture file of the pattern: PNG or JPEG bytes as read, with its size in pixels."""
+
+    data: bytes
+    media_type: Literal["image/png", "image/jpeg"]
+    width_px: int
+    height_px: int
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A picture or a drawing with its words.
+
+    alt: what it shows, for a reader who cannot see it; never empty, and different for every figure.
+    caption: printed under it; may be empty.
+    credit: who made it; may be empty (a computed drawing needs none).
+    """
+
+    content: Picture | Drawing | ChartGrid
+    alt: str
+    caption: Inlines = ()
+    credit: Inlines = ()
+    key: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.alt.strip():
+            raise ValueError("a figure needs an alternative text")
+
+
+@dataclass(frozen=True, slots=True)
+class TickRow:
+    """A line to tick off: its label, a remark such as the count, and how many boxes it has."""
+
+    label: Inlines
+    remark: Inlines = ()
+    boxes: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class TickTable:
+    """A list of rows with boxes to tick while knitting."""
+
+    caption: Inlines
+    rows: tuple[TickRow, ...]
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TitlePage:
+    """The front page: what it is and what a knitter decides by.
+
+    title: also the document's heading of level 1.
+    kicker: a short line over the title (the studio, a collection); may be empty.
+    byline: designer and studio; may be empty.
+    summary: one or two sentences; may be empty.
+    figure: the main picture, or None.
+    facts: sizes, finished measures, yarn, needles, gauge, skill.
+    notice: for instance that the pattern is invented; may be empty.
+    """
+
+    title: Inlines
+    kicker: Inlines = ()
+    byline: Inlines = ()
+    summary: Inlines = ()
+    figure: Figure | None = None
+    facts: FactList | None = None
+    notice: Inlines = ()
+    key: str = "title"
+
+
+@dataclass(frozen=True, slots=True)
+class Contents:
+    """A list of the document's headings of levels 2 to `depth`, with page numbers where there are pages."""
+
+    title: Inlines
+    depth: int = 2
+    key: str = "contents"
+
+
+@dataclass(frozen=True, slots=True)
+class KeepTogether:
+    """Blocks that belong on one page when they can."""
+
+    blocks: Blocks
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Blocks that may be set in several columns; in reading order they simply follow each other."""
+
+    blocks: Blocks
+    count: int = 2
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PageBreak:
+    """What follows starts a new page where there are pages."""
+
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A dividing line, or just room ("space"); it says nothing."""
+
+    kind: Literal["line", "space"] = "line"
+    key: str = ""
+
+
+Block: TypeAlias = (
+    Heading
+    | Paragraph
+    | BulletList
+    | NumberedList
+    | FactList
+    | Table
+    | InstructionList
+    | Caution
+    | Figure
+    | TickTable
+    | TitlePage
+    | Contents
+    | KeepTogether
+    | Columns
+    | PageBreak
+    | Rule
+)
+Blocks: TypeAlias = tuple[Block, ...]
+
+# ── Drawings ──────────────────────────────────────────────────────────────────────────────────────
+# Millimetres, x to the right, y down, the origin at the top left corner.
+
+Ink = str
+"""A colour by its part in the drawing ("ink", "accent", "pale", "paper"), which the style decides, or
+"#rrggbb"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Polyline:
+    """A line through points in mm; `closed` makes it a polygon, `fill` paints it.
+
+    width_mm: of the stroke; 0 draws none. dashes: lengths of dash and gap in mm, empty for a full line.
+    arrows: heads at the first point, the last, both or none.
+    """
+
+    points: tuple[tuple[float, float], ...]
+    closed: bool = False
+    width_mm: float = 0.3
+    ink: Ink = "ink"
+    fill: Ink | None = None
+    dashes: tuple[float, ...] = ()
+    arrows: Literal["none", "start", "end", "both"] = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle around (x, y), in mm."""
+
+    x: float
+    y: float
+    radius: float
+    width_mm: float = 0.3
+    ink: Ink = "ink"
+    fill: Ink | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words in a drawing, in mm.
+
+    (x, y): on the base line, at the `anchor` of the words. size_mm: height of the type (1 pt = 0.353 mm).
+    angle: degrees, counter-clockwise. strong: bold.
+    """
+
+    x: float
+    y: float
+    text: str
+    size_mm: float = 3.2
+    anchor: Literal["start", "middle", "end"] = "middle"
+    angle: float = 0.0
+    ink: Ink = "ink"
+    strong: bool = False
+
+
+Shape: TypeAlias = Polyline | Circle | Label
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A schematic or diagram: shapes in mm inside a frame of `width_mm` by `height_mm`.
+
+    words: the drawing said in full, block by block; printed instead of it where there are no drawings.
+    """
+
+    width_mm: float
+    height_mm: float
+    shapes: tuple[Shape, ...]
+    words: Blocks = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ChartSymbol:
+    """A sign of a chart in a cell of 1 by 1 (x right, y down): shapes, with widths in parts of a cell.
+
+    name: what the cells call it. meaning: its line in the key (both sides' meaning where they differ).
+    text: the sign as a character for renderers without drawings; may be empty.
+    """
+
+    name: str
+    shapes: tuple[Shape, ...]
+    meaning: Inlines
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ChartCell:
+    """A cell: the name of its symbol ("" for an empty cell), its yarn colour "#rrggbb", or no stitch at all.
+
+    columns: how many cells the sign spans (a cable).
+    """
+
+    symbol: str = ""
+    colour: str | None = None
+    no_stitch: bool = False
+    columns: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class ChartColour:
+    """A colour of the chart: its value, the sign that tells it without colour, and its line in the key."""
+
+    colour: str
+    meaning: Inlines
+    symbol: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ChartGrid:
+    """A chart. The last row of `rows` is the first that is knitted, at the bottom.
+
+    row_labels: one per row: the number, and the side of the chart where the row starts.
+    outlines: repeats as (left, top, right, bottom) in cells, counted from the top left corner.
+    column_labels: from left to right, or empty.
+    words: the chart written out, always there: no step may depend on a chart.
+    """
+
+    rows: tuple[tuple[ChartCell, ...], ...]
+    row_labels: tuple[tuple[str, Literal["left", "right"]], ...]
+    symbols: tuple[ChartSymbol, ...]
+    colours: tuple[ChartColour, ...] = ()
+    outlines: tuple[tuple[int, int, int, int], ...] = ()
+    column_labels: tuple[str, ...] = ()
+    cell_ratio: float = 1.0
+    words: Blocks = ()
+
+
+# ── The document ──────────────────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True, slots=True)
+class Meta:
+    """What is known of a document besides its text.
+
+    date: ISO text, "2026-11-01"; the only date a renderer may use.
+    edition: the words in the footer that tell this edition from others ("metric, A4, size M").
+    invented: whether the pattern is a demonstration.
+    """
+
+    title: str
+    version: str
+    date: str
+    designer: str = ""
+    studio: str = ""
+    summary: str = ""
+    language: Literal["en-US", "en-GB"] = "en-US"
+    terms: Literal["US", "UK"] = "US"
+    subject: str = ""
+    keywords: tuple[str, ...] = ()
+    edition: str = ""
+    invented: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One edition of a pattern, ready to be rendered."""
+
+    meta: Meta
+    blocks: Blocks
+
+
+# ── Reading a tree ────────────────────────────────────────────────────────────────────────────────
+
+
+def plain_text(inline: Inlines) -> str:
+    """What inline text says, as one string; line breaks become newlines, no-break spaces stay."""
+    return "".join(_says(node) for node in inline)
+
+
+def _says(node: Inline) -> str:
+    match node:
+        case Text() | Abbreviation() | StitchTerm():
+            return node.text
+        case SizeList():
+            return " ".join(node.parts)
+        case Quantity():
+            return f"{node.number}{node.glue}{node.unit}"
+        case LineBreak():
+            return "\n"
+        case _:
+            return plain_text(node.inline)
+
+
+def headings(blocks: Blocks) -> Iterator[Heading]:
+    """All headings in reading order, the title among them."""
+    for block in walk(blocks):
+        if isinstance(block, Heading):
+            yield block
+        elif isinstance(block, TitlePage):
+            yield Heading(1, block.title, block.key)
+
+
+def walk(blocks: Blocks) -> Iterator[Block]:
+    """Every block in reading order, a container before what it holds."""
+    for block in blocks:
+        yield block
+        for inner in _inner(block):
+            yield from walk(inner)
+
+
+def _inner(block: Block) -> tuple[Blocks, ...]:
+    match block:
+        case BulletList() | NumberedList():
+            return block.items
+        case Caution() | KeepTogether() | Columns():
+            return (block.blocks,)
+        case InstructionList():
+            return tuple(row.notes for row in block.rows)
+        case TitlePage():
+            return ((block.figure,) if block.figure else (), (block.facts,) if block.facts else ())
+        case _:
+            return ()
+
+
+def size_groups(count: int) -> tuple[int, ...]:
+    """The house's brackets for `count` sizes: up to six sizes one bracket, beyond that brackets of three
+    (the last of two to four), so that the eye finds a number by its bracket. Common practice."""
+    rest = count - 1
+    if count <= 6:
+        return (rest,) if rest else ()
+    groups = [3] * (rest // 3)
+    left = rest % 3
+    if left == 1:
+        groups[-1] += 1
+    elif left == 2:
+        groups.append(2)
+    return tuple(groups)
+
+
+def _table_lines(rows: tuple[tuple[Cell, ...], ...]) -> Iterator[tuple[Cell, ...]]:
+    """Each row as one cell per column it fills, cells that reach down from above included."""
+    reaching: list[tuple[Cell, int]] = []
+    for row in rows:
+        line = [cell for cell in row for _ in range(cell.columns)]
+        line += [cell for cell, _ in reaching]
+        reaching = [(cell, left - 1) for cell, left in reaching if left > 1]
+        reaching += [(cell, cell.rows - 1) for cell in row for _ in range(cell.columns) if cell.rows > 1]
+        yield tuple(line)
