@@ -164,7 +164,7 @@ class Yarn:
 
     weight: the category in any region's words ("worsted", "aran", "10 ply", "4").
     ball: None when the put-up is not known.
-    needs: yarn stated as needed per size, a length or a mass as `needs.unit` says; None when it is left to the compiler.
+    needs: yarn stated as needed per size, a length or a mass as `needs.unit` says; None leaves it to the compiler.
     needs_balls: balls stated as needed per size; None when not stated.
     held: strands worked together (2 for yarn held double).
     """
