@@ -231,7 +231,7 @@ class _Builder:
         return at if not mark or self.source.text.startswith(mark, at) else start
 
     def _alias(self, event: yaml.AliasEvent) -> None:
-        name: str = event.anchor
+        name = event.anchor or ""
         span = Span(self.source, _index(event.start_mark), _index(event.end_mark))
         node = self.named.get(name)
         if node is None:
@@ -261,12 +261,12 @@ class _Builder:
                 self._find(faults.ALIAS, message, line)
             total = 1
         node: Node
+        if part.flow:
+            self._mend(part)
         if part.mapping:
             node = self._mapping(part, span)
         else:
             node = Sequence(tuple(part.items), span)
-            if part.flow:
-                self._split(part, [item for item in part.items if isinstance(item, Scalar)])
         self.sizes[id(node)] = total
         self._add(node, part.anchor)
 
@@ -274,14 +274,12 @@ class _Builder:
         entries: list[Entry] = []
         first: dict[str, Text] = {}
         pairs = list(zip(part.items[::2], part.items[1::2], strict=True))
-        split = part.flow and self._split(part, [item for item in part.items if isinstance(item, Scalar)])
         for key, value in pairs:
             if not isinstance(key, Scalar):
-                if not split:
-                    self._find(
-                        faults.YAML_FEATURE, "a list or mapping stands where a key should be", key.span,
-                        hint="put it in quotes if it is a text",
-                    )  # fmt: skip
+                self._find(
+                    faults.YAML_FEATURE, "a list or mapping stands where a key should be", key.span,
+                    hint="put it in quotes if it is a text",
+                )  # fmt: skip
                 continue
             name = key.text.value
             if name == "<<" and not key.style:
@@ -291,16 +289,15 @@ class _Builder:
                 )  # fmt: skip
                 continue
             if name in first:
-                if not split:
-                    before = first[name].span()
-                    self._find(
-                        faults.DUPLICATE_KEY, f"`{name}` stands twice", key.span,
-                        hint=f"it stood first in line {before.line}",
-                        related=(Related(before, f"`{name}` stood here first"),),
-                    )  # fmt: skip
+                before = first[name].span()
+                self._find(
+                    faults.DUPLICATE_KEY, f"`{name}` stands twice", key.span,
+                    hint=f"it stood first in line {before.line}",
+                    related=(Related(before, f"`{name}` stood here first"),),
+                )  # fmt: skip
                 continue
             first[name] = key.text
-            if part.flow and not split and isinstance(value, Scalar) and not value.style and not value.text.value:
+            if part.flow and isinstance(value, Scalar) and not value.style and not value.text.value:
                 braces = self.source.text[span.start : span.end]
                 self._find(
                     faults.SPLIT_ENTRY, f"`{name}` has no value", key.span,
@@ -310,25 +307,39 @@ class _Builder:
             entries.append(Entry(key.text, value))
         return Mapping(tuple(entries), span)
 
-    def _split(self, part: _Open, scalars: list[Scalar]) -> bool:
-        """Whether an opening bracket of one plain scalar is closed in another: commas have cut a value in two."""
-        opened: Scalar | None = None
-        cut = False
-        for scalar in scalars:
-            if scalar.style:
-                continue
-            value = scalar.text.value
-            if opened is None and _unclosed(value, "(", ")"):
-                opened = scalar
-            elif opened is not None and _unclosed(value, ")", "("):
-                where = opened.span.to(scalar.span)
-                whole = self.source.text[where.start : where.end]
-                message = f"the commas in `{whole}` have split it"
-                hint = f'write one entry a line, or put the value in quotes: "{whole}"'
-                self._find(faults.SPLIT_ENTRY, message, where, hint=hint)
-                opened = None
-                cut = True
-        return cut
+    def _mend(self, part: _Open) -> None:
+        """Puts values together again that commas have cut in two: an opening bracket closed in another scalar."""
+        at = 0
+        opened: int | None = None
+        while at < len(part.items):
+            item = part.items[at]
+            if isinstance(item, Scalar) and not item.style:
+                value = item.text.value
+                if opened is None and _unclosed(value, "(", ")") and (at % 2 == 1 or not part.mapping):
+                    opened = at
+                elif opened is not None and _unclosed(value, ")", "("):
+                    rest = self._rest(part, at)
+                    where = part.items[opened].span.to(part.items[rest].span if rest > at else item.span)
+                    whole = self.source.text[where.start : where.end].rstrip()
+                    where = Span(self.source, where.start, where.start + len(whole))
+                    hint = f'write one entry a line, or put the value in quotes: "{whole}"'
+                    self._find(faults.SPLIT_ENTRY, f"the commas in `{whole}` have split it", where, hint=hint)
+                    mended = Scalar(Text(whole, self.source, ((0, where.start),)), where)
+                    last = rest + 1 if part.mapping and rest % 2 == 0 else rest
+                    part.items[opened : last + 1] = [mended]
+                    at, opened = opened, None
+            at += 1
+
+    def _rest(self, part: _Open, at: int) -> int:
+        """The last scalar of a run that was cut: a bracket that opens in the closing part goes on to its own end."""
+        item = part.items[at]
+        if not isinstance(item, Scalar) or item.text.value.rfind("(") <= item.text.value.rfind(")"):
+            return at
+        for later in range(at + 1, len(part.items)):
+            scalar = part.items[later]
+            if isinstance(scalar, Scalar) and not scalar.style and _unclosed(scalar.text.value, ")", "("):
+                return self._rest(part, later)
+        return at
 
 
 def _unclosed(value: str, opener: str, closer: str) -> bool:
