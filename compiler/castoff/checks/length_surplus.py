@@ -1,0 +1,62 @@
+"""How much longer a piece was knitted than its text asks.
+
+"Until piece measures 37 cm, ending with a WS row" ends on a whole, here even, row: 37.3 cm at 30 rows to 10 cm. An author
+who adds up the lengths of the text is as right as one who counts the rows.
+
+In: the evidence, a piece and a stretch of its rows. Out: the surplus in exact millimetres, negative when the nearest row
+came short.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from castoff.checks.evidence import Evidence
+from castoff.knitting.fabric import RowRecord
+from castoff.notation.syntax import Extent, ForLength, UntilLength
+
+_WHOLE = frozenset({"", "cast-on", "beginning", "section", "start"})
+
+
+def surplus_mm(evidence: Evidence, piece: str, rows: tuple[int, int], size: int) -> Fraction:
+    """Sum over the lines that work to a length, for the part of the piece between two of its rows."""
+    knitted = evidence.knitted.sizes[size].pieces.get(piece)
+    if knitted is None:
+        return Fraction(0)
+    total = Fraction(0)
+    for placed in evidence.placed:
+        if not isinstance(placed.node, Extent) or evidence.pattern.sections[placed.section].piece.value != piece:
+            continue
+        until = placed.node.until
+        if not isinstance(until, (UntilLength, ForLength)):
+            continue
+        span = placed.line.span
+        mine = [
+            record
+            for record in knitted.records
+            if record.span is not None and span.start <= record.span.start < span.end and not record.short
+        ]
+        target = until.length.at(size)
+        if not mine or target is None or not rows[0] < mine[-1].last_row <= rows[1]:
+            continue
+        over = _over(until, target, mine)
+        if over is None:
+            continue
+        # a length from the cast-on edge takes up whatever surplus the lines below it had
+        total = over if isinstance(until, UntilLength) and _from_the_start(until, mine[-1], target) else total + over
+    return total
+
+
+def _from_the_start(until: UntilLength, last: RowRecord, target: Fraction) -> bool:
+    kind = until.origin.kind if until.origin is not None else ""
+    return kind in _WHOLE and abs(last.length_mm - target) <= 2 * last.height_mm
+
+
+def _over(until: UntilLength | ForLength, target: Fraction, mine: list[RowRecord]) -> Fraction | None:
+    last = mine[-1]
+    if isinstance(until, UntilLength) and _from_the_start(until, last, target):
+        return last.length_mm - target
+    worked = sum((record.rows * record.height_mm for record in mine), Fraction(0))
+    over = worked - target
+    # measured from some other point: what the line itself worked says nothing
+    return over if abs(over) <= 2 * last.height_mm else None

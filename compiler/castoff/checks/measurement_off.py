@@ -1,0 +1,141 @@
+"""A printed measurement is not what the fabric comes to.
+
+Holds each entry under `measurements` against the piece that its `of` names, in every size: stitches by the stitch gauge
+for a width, rows by the row gauge for a length. What is printed must be a rounding of it. A finished chest without an
+`of` is held against the widths of Back and Front. A knitter chooses the size by this number.
+
+Fires:
+    measurements:
+      width: {label: Width, is: 50 cm, of: width of Swatch}
+
+Silent:
+    measurements:
+      width: {label: Width, is: 20 cm, of: width of Swatch}
+
+Silent:
+    measurements:
+      width: {label: Width, is: 8 in, of: width of Swatch}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from castoff.checks.evidence import Evidence, Finished
+from castoff.checks.fabric_places import Place, Taken, Unknown, read_place, take
+from castoff.checks.length_surplus import surplus_mm
+from castoff.checks.typed_list import HOUSE_HALF_STEP_MM, half_step_mm, typed_measure
+from castoff.checks.unit_pairs import INCH, converted, say, say_number
+from castoff.diagnostic import Diagnostic, Related, Rule
+from castoff.numeral import UNITS, NumeralList
+from castoff.per_size import size_list
+
+RULE = Rule("measurement-off", "error", __doc__ or "")
+
+# 4 in and 10 cm are one gauge square though they differ by 1.6 %, so a length in inches at a gauge over 10 cm is held
+# to either reading of the square
+_SQUARE = Fraction(1016, 1000)
+
+
+@dataclass(frozen=True, slots=True)
+class _Off:
+    """One size in which it is off: millimetres printed and knitted, and the sum."""
+
+    size: int
+    printed: Fraction
+    taken: Taken
+
+
+def find(evidence: Evidence) -> Iterator[Diagnostic]:
+    """One finding for each measurement that is off in some size."""
+    for finished in evidence.finished:
+        place = place_of(evidence, finished)
+        if not isinstance(place, Place) or finished.values is None:
+            continue
+        measure = typed_measure(finished.measurement.expression, len(evidence.sizes))
+        off = [
+            found
+            for size in range(len(evidence.sizes))
+            if (found := _judge(evidence, finished.values[size], place, measure.first if measure else None, size))
+        ]
+        if off:
+            yield _finding(evidence, finished, place, measure.first if measure else None, off)
+
+
+def place_of(evidence: Evidence, finished: Finished) -> Place | Unknown | None:
+    """Where a measurement is taken; None when nothing says so."""
+    pattern = evidence.pattern
+    names = (*pattern.pieces, *(section.title.value for section in pattern.sections))
+    of = finished.measurement.of
+    if of is not None:
+        return read_place(of.value, names)
+    words = f"{finished.measurement.key.value} {finished.measurement.label.value}".casefold()
+    flat = {section.piece.value for section in pattern.sections if section.worked.value == "flat"}
+    if {"Back", "Front"} <= flat and ("chest" in words or "bust" in words):
+        return Place(False, Fraction(1), ("Back", "Front"), "")
+    return None
+
+
+def _judge(
+    evidence: Evidence, printed: Fraction | None, place: Place, typed: NumeralList | None, size: int
+) -> _Off | None:
+    taken = take(place, evidence.knitted.sizes[size])
+    if printed is None or not isinstance(taken, Taken):
+        return None
+    inch = evidence.pattern.inch.value if evidence.pattern.inch is not None else INCH
+    allowed = HOUSE_HALF_STEP_MM if typed is None else half_step_mm(typed, inch)
+    low = high = taken.millimetres
+    if place.along and taken.rows is not None:
+        surplus = surplus_mm(evidence, taken.piece, taken.rows, size)
+        low, high = min(low, low - surplus), max(high, high - surplus)
+    inches = typed is not None and typed.symbol == "in"
+    metric_square = any(gauge.over.unit != "in" for gauge in evidence.pattern.gauges)
+    if inches and metric_square:
+        high *= _SQUARE
+    elif not inches and any(gauge.over.unit == "in" for gauge in evidence.pattern.gauges):
+        low /= _SQUARE
+    if low - allowed <= printed <= high + allowed:
+        return None
+    return _Off(size, printed, taken)
+
+
+def _finding(
+    evidence: Evidence, finished: Finished, place: Place, typed: NumeralList | None, off: list[_Off]
+) -> Diagnostic:
+    names = evidence.sizes
+    unit = typed.symbol if typed is not None and typed.symbol else "cm"
+    size_mm = UNITS[unit][2]
+
+    def shown(millimetres: Fraction) -> Fraction:
+        return converted(millimetres, "mm", unit, INCH)
+
+    many = len(names) > 1 and len(off) < len(names)
+    told = "; ".join(
+        (f"size {names[each.size]}: " if many or len(off) > 1 else "")
+        + f"{say(each.printed / size_mm, unit)} is printed, and {each.taken.sum} come to {say(shown(each.taken.millimetres), unit)}"
+        for each in off[:3]
+    )  # fmt: skip
+    if len(off) > 3:
+        told += f"; and {len(off) - 3} more sizes"
+    right: list[str] = []
+    for size in range(len(names)):
+        taken = take(place, evidence.knitted.sizes[size])
+        wrong = any(each.size == size for each in off)
+        printed = finished.values[size] if finished.values is not None else None
+        if wrong and isinstance(taken, Taken):
+            right.append(say_number(shown(taken.millimetres), unit))
+        else:
+            right.append("–" if printed is None else say_number(printed / size_mm, unit))
+    sizes = evidence.pattern.sizes
+    measurement = finished.measurement
+    related = () if measurement.of is None else (Related(measurement.of.span(), "it is taken here"),)
+    return Diagnostic.of(
+        RULE,
+        f"`{measurement.label.value}`: {told}",
+        measurement.expression.span(),
+        sizes=(names[each.size] for each in off) if len(off) < len(names) else (),
+        hint=f"the fabric comes to {size_list(tuple(right), sizes.opener, sizes.grouping)} {unit}",
+        related=related,
+    )

@@ -1,0 +1,98 @@
+"""Every rule that Castoff knows, in the order of the manual.
+
+In: the rules that each stage declares in its modules. Out: `CHECKS`, the judgements of this stage with what makes them,
+and `RULES`, the rules of all stages up to here, the earlier ones first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from castoff.checks import (
+    abbreviation_unlisted,
+    abbreviation_unused,
+    allowance_unused,
+    caution_needed,
+    circular_length_unsuitable,
+    conversion_off,
+    ease_changes_sign,
+    essential_part_missing,
+    evenly_unspaced,
+    finished_equals_body,
+    first_row_unsaid,
+    gauge_incomplete,
+    gauge_unused,
+    history_behind,
+    measurement_off,
+    measurement_unplaced,
+    needle_unused,
+    number_unused,
+    part_missing,
+    picture_missing,
+    picture_words_missing,
+    placeholder_left,
+    prose_instruction,
+    reversed_shaping,
+    size_brackets_differ,
+    size_numbers_shrink,
+    size_step_uneven,
+    stated_length_off,
+    stated_total_missing,
+    terms_mixed,
+    yarn_unused,
+    yarn_weight_off_gauge,
+)
+from castoff.checks.evidence import Evidence
+from castoff.diagnostic import Diagnostic, Rule
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A rule of this stage and the judgement behind it."""
+
+    rule: Rule
+    find: Callable[[Evidence], Iterable[Diagnostic]]
+
+
+CHECKS: tuple[Check, ...] = (
+    # what the fabric refutes
+    Check(measurement_off.RULE, measurement_off.find),
+    Check(measurement_unplaced.RULE, measurement_unplaced.find),
+    Check(stated_length_off.RULE, stated_length_off.find),
+    # what two printed figures refute
+    Check(conversion_off.RULE, conversion_off.find),
+    Check(size_brackets_differ.RULE, size_brackets_differ.find),
+    Check(size_numbers_shrink.RULE, size_numbers_shrink.find),
+    Check(size_step_uneven.RULE, size_step_uneven.find),
+    Check(finished_equals_body.RULE, finished_equals_body.find),
+    Check(ease_changes_sign.RULE, ease_changes_sign.find),
+    # materials
+    Check(yarn_weight_off_gauge.RULE, yarn_weight_off_gauge.find),
+    Check(yarn_unused.RULE, yarn_unused.find),
+    Check(needle_unused.RULE, needle_unused.find),
+    Check(circular_length_unsuitable.RULE, circular_length_unsuitable.find),
+    Check(gauge_incomplete.RULE, gauge_incomplete.find),
+    Check(gauge_unused.RULE, gauge_unused.find),
+    Check(number_unused.RULE, number_unused.find),
+    # wording
+    Check(reversed_shaping.RULE, reversed_shaping.find),
+    Check(first_row_unsaid.RULE, first_row_unsaid.find),
+    Check(evenly_unspaced.RULE, evenly_unspaced.find),
+    Check(stated_total_missing.RULE, stated_total_missing.find),
+    Check(prose_instruction.RULE, prose_instruction.find),
+    Check(terms_mixed.RULE, terms_mixed.find),
+    Check(abbreviation_unlisted.RULE, abbreviation_unlisted.find),
+    Check(abbreviation_unused.RULE, abbreviation_unused.find),
+    # completeness
+    Check(essential_part_missing.RULE, essential_part_missing.find),
+    Check(part_missing.RULE, part_missing.find),
+    Check(history_behind.RULE, history_behind.find),
+    Check(picture_missing.RULE, picture_missing.find),
+    Check(picture_words_missing.RULE, picture_words_missing.find),
+    Check(placeholder_left.RULE, placeholder_left.find),
+    Check(caution_needed.RULE, caution_needed.find),
+)
+
+CHECK_RULES: tuple[Rule, ...] = (*(check.rule for check in CHECKS), allowance_unused.RULE)
+"""The rules of this stage; the last is applied when all findings are in."""

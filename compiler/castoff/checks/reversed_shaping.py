@@ -1,0 +1,34 @@
+"""The second side is left to the knitter as "reversing shaping".
+
+Turning a side round in one's head is where knitters go wrong; publishers ask for both sides in full. Castoff turns it
+round by itself: a section that `mirrors:` another is printed in full, with its shaping changed over, and is knitted too.
+
+Fires:
+    Work as for Swatch, reversing shaping.
+
+Silent:
+    Work in st st for 4 rows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from castoff.checks.evidence import Evidence
+from castoff.diagnostic import Diagnostic, Rule
+from castoff.notation.syntax import WorkAs
+
+RULE = Rule("reversed-shaping", "error", __doc__ or "")
+
+
+def find(evidence: Evidence) -> Iterator[Diagnostic]:
+    """One finding for each "reversing shaping"."""
+    for placed in evidence.placed:
+        if isinstance(placed.node, WorkAs) and placed.node.reversed:
+            yield Diagnostic.of(
+                RULE,
+                f"the shaping of `{placed.node.of}` is to be reversed, and its rows are not written out",
+                placed.node.span,
+                hint=f"make it a section of its own with `mirrors: {placed.node.of}`: its rows are then printed in full, "
+                "turned round, and knitted",
+            )
