@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal, cast
+from typing import Literal, NamedTuple, cast
 
 from castoff.trade.stitch import Region, spell_numbers
 from castoff.trade.table import Entry, read_table
@@ -29,8 +29,7 @@ KINDS: tuple[AbbreviationKind, ...] = (
 YarnOverNeighbour = Literal["knit", "purl"]
 
 
-@dataclass(frozen=True, slots=True)
-class Abbreviation:
+class Abbreviation(NamedTuple):
     """An abbreviation that is no stitch.
 
     name: as printed.
@@ -59,7 +58,7 @@ class Abbreviation:
         return (self.uk if terms == "UK" else self.us) or self.words
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Abbreviations:
     """Abbreviations in the order of the table."""
 
@@ -102,8 +101,7 @@ def _abbreviation(name: str, entry: Entry) -> Abbreviation:
     )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class TermPair:
+class TermPair(NamedTuple):
     """One thing in the words of either side.
 
     us, uk: the usual words, the first is the one to print.
@@ -122,8 +120,7 @@ class TermPair:
         return self.us if terms == "US" else self.uk
 
 
-@dataclass(frozen=True, slots=True)
-class ForeignTerm:
+class ForeignTerm(NamedTuple):
     """A word of the other side found in a text, from `start` up to `end`; `instead` is what to print."""
 
     start: int
@@ -133,7 +130,7 @@ class ForeignTerm:
     pair: TermPair
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class TermBook:
     """Pairs of terms, and the UK names of a yarn over by its neighbours."""
 

@@ -13,7 +13,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from castoff.trade.table import Cells, Entry, Range, TradeTableError, read_table
 
@@ -25,8 +25,7 @@ Bounds = tuple[Fraction, Fraction]
 """Low and high end as printed; the same number twice for a single figure."""
 
 
-@dataclass(frozen=True, slots=True)
-class BodyCell:
+class BodyCell(NamedTuple):
     """One measurement of one size.
 
     inches, cm: as printed; None when not published in that unit.
@@ -52,8 +51,7 @@ class BodyCell:
         return "m" in self.sources
 
 
-@dataclass(frozen=True, slots=True)
-class BodyMeasurement:
+class BodyMeasurement(NamedTuple):
     """Where the tape goes."""
 
     name: str
@@ -62,8 +60,7 @@ class BodyMeasurement:
     also: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class BodySize:
+class BodySize(NamedTuple):
     """One size: its cells by the measurement's name, in the order of the table."""
 
     name: str
@@ -75,7 +72,7 @@ def _key(name: str) -> str:
     return re.sub(r"[\s_\-–]+", "", name).casefold()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class BodyTable:
     """A published table.
 
@@ -205,8 +202,7 @@ def _bounds(cells: Cells, column: str) -> Bounds | None:
     return low, high
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(NamedTuple):
     """A fit word.
 
     inches, cm: garment chest less body chest, low and high; None for an open end.
@@ -226,8 +222,7 @@ class Fit:
         return (low is None or ease_cm >= low) and (high is None or ease_cm <= high)
 
 
-@dataclass(frozen=True, slots=True)
-class Ease:
+class Ease(NamedTuple):
     """Fit words of today, and those of the older booklet."""
 
     fits: tuple[Fit, ...]

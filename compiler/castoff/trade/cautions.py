@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal, cast, get_args
+from typing import Literal, NamedTuple, cast, get_args
 
 from castoff.trade.table import Entry, read_table
 
@@ -26,8 +25,7 @@ AUDIENCES: tuple[Audience, ...] = get_args(Audience)
 FACTS: tuple[Fact, ...] = get_args(Fact)
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(NamedTuple):
     """A piece of safety advice.
 
     name: key in the table, by which a pattern may speak of it.
@@ -62,8 +60,7 @@ class Caution:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Cautions:
+class Cautions(NamedTuple):
     """Every caution, in the order of the table."""
 
     cautions: tuple[Caution, ...]

@@ -17,8 +17,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from castoff.trade.stitch import Crossing, FamilyWords, Stitch, spell_numbers
 
@@ -102,8 +101,7 @@ def _yarn_overs(name: str, words: Mapping[str, FamilyWords]) -> Stitch | None:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Names:
+class _Names(NamedTuple):
     """Name of a cable, of its mirror, and of the family whose words it takes."""
 
     own: str

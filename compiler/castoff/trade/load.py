@@ -20,7 +20,7 @@ from castoff.trade.stitch_book import StitchBook
 from castoff.trade.symbols import ChartSymbols
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Trade:
     """The facts of the trade.
 

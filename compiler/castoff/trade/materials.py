@@ -12,7 +12,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from castoff.numeral import UNITS, read_numeral, read_unit
 from castoff.trade.gauge import INCH_MM
@@ -33,8 +33,7 @@ _NAMED = re.compile(
 _HALVES = {"½": ".5", "¼": ".25", "¾": ".75", "1/2": ".5", "1/4": ".25", "3/4": ".75"}
 
 
-@dataclass(frozen=True, slots=True)
-class Needle:
+class Needle(NamedTuple):
     """A knitting needle or crochet hook.
 
     mm: diameter.
@@ -65,8 +64,7 @@ class Needle:
         return self.size("mm") + (f" ({', '.join(local)})" if local else "")
 
 
-@dataclass(frozen=True, slots=True)
-class NeedleReading:
+class NeedleReading(NamedTuple):
     """What a needle text says.
 
     needles: needles that fit everything it says; several for a number that is sold in two diameters.
@@ -86,8 +84,7 @@ class NeedleReading:
         return self.needles[0] if len(self.needles) == 1 else None
 
 
-@dataclass(frozen=True, slots=True)
-class CircularLength:
+class CircularLength(NamedTuple):
     """A circular needle's nominal length, tip to tip.
 
     inches, cm: the trade's pair, neither computed from the other.
@@ -115,7 +112,7 @@ def decimal(number: Fraction) -> str:
     return f"{float(number):.4f}".rstrip("0").rstrip(".")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class NeedleChart:
     """Needles from the thinnest up, circular lengths and hooks in the order of the table."""
 
@@ -251,8 +248,7 @@ def _circular(entry: Entry) -> CircularLength:
     )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class YarnWeight:
+class YarnWeight(NamedTuple):
     """A category of the standard yarn weights.
 
     number: 0-7.
@@ -291,7 +287,7 @@ def _within(value: Fraction, limits: Range) -> bool:
     return (low is None or value >= low) and (high is None or value <= high) and limits != (None, None)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class YarnWeights:
     """The categories in order."""
 

@@ -7,9 +7,8 @@ apart a pair is, and the steps to which each kind of number is rounded in print.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from castoff.trade.table import Entry, read_table
 
@@ -21,8 +20,7 @@ CM_PER_INCH = Fraction(254, 100)
 Closeness = Literal["exact", "loose", "apart", "wrong"]
 
 
-@dataclass(frozen=True, slots=True)
-class CustomaryPair:
+class CustomaryPair(NamedTuple):
     """Two figures that the trade prints side by side.
 
     of: what they measure: gauge, length, circular needle, mass.
@@ -38,8 +36,7 @@ class CustomaryPair:
     sources: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class PrintStep:
+class PrintStep(NamedTuple):
     """The step to which a kind of number is printed.
 
     steps: by unit ("in" 1/4, "cm" 1/2).
@@ -52,8 +49,7 @@ class PrintStep:
     sources: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class MeasurePairs:
+class MeasurePairs(NamedTuple):
     """Customary pairs, print steps, and the limits (in cm) of an exact, a loose and a wrong pair."""
 
     customary: tuple[CustomaryPair, ...]
@@ -114,8 +110,7 @@ def _step(name: str, entry: Entry) -> PrintStep:
     return PrintStep(name, steps, cells.choice("to", ("nearest", "up"), "nearest") == "up", cells.texts("src"))
 
 
-@dataclass(frozen=True, slots=True)
-class SkillLevel:
+class SkillLevel(NamedTuple):
     """How much a pattern asks of the knitter."""
 
     name: str

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 StitchKind = Literal[
     "knit", "purl", "slip", "decrease", "increase", "cable", "twist", "bobble", "turn", "pick_up", "drop"
@@ -121,8 +121,7 @@ def spell_numbers(words: str) -> str:
     return re.sub(r"\b(?:10|\d)\b", lambda match: _NUMBER_WORDS[int(match.group())], words)
 
 
-@dataclass(frozen=True, slots=True)
-class FamilyWords:
+class FamilyWords(NamedTuple):
     """What a family's members are called: words and working with `{n}`, `{over}` ... to be filled in."""
 
     words: str

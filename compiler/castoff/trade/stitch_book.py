@@ -35,7 +35,9 @@ _COLUMNS = (
     "wrong_side", "region", "crossing", "generic", "note", "src",
 )  # fmt: skip
 # Members of the families that a slip of the pen is likely to have meant.
-_USUAL_MEMBERS = tuple("k2tog k3tog p2tog p3tog k2togtbl p2togtbl yo2 c4f c4b c6f c6b t3f t3b".split())
+_USUAL_MEMBERS = (
+    "k2tog", "k3tog", "p2tog", "p3tog", "k2togtbl", "p2togtbl", "yo2", "c4f", "c4b", "c6f", "c6b", "t3f", "t3b",
+)  # fmt: skip
 _SPACES = re.compile(r"[\s\u00a0\u202f]+")
 _SEPARATORS = re.compile(r"[\s\u00a0\u202f.,‐‑–-]+")
 _CROSSING = re.compile(r"([1-9]\d?)/([1-9]\d?) (left|right)( purl)?")
@@ -58,7 +60,7 @@ def _closed(name: str) -> str:
     return _SEPARATORS.sub("", name).casefold()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class StitchBook:
     """Stitches by any of their spellings.
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal, cast
+from typing import Literal, NamedTuple, cast
 
 from castoff.trade.stitch import Stitch
 from castoff.trade.table import Entry, read_table
@@ -21,8 +21,7 @@ _STROKE = re.compile(r"(line|circle|disc|box|arc)((?: -?\d+(?:\.\d+)?)+)")
 _NUMBERS_OF = {"circle": 3, "disc": 3, "box": 4, "arc": 5}
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(NamedTuple):
     """A part of a symbol.
 
     shape: line (x1 y1 x2 y2 ..., a broken line), circle (x y radius, open), disc (the same, filled), box
@@ -34,8 +33,7 @@ class Stroke:
     numbers: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ChartSymbol:
+class ChartSymbol(NamedTuple):
     """A symbol of a chart.
 
     cells: squares that it spans.
@@ -56,8 +54,7 @@ class ChartSymbol:
     sources: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingRule:
+class ReadingRule(NamedTuple):
     """A sentence on how charts are read; `worked` is "flat" or "in the round", or empty for both."""
 
     rule: str
@@ -65,7 +62,7 @@ class ReadingRule:
     sources: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class ChartSymbols:
     """The symbols, and the sentences on how to read a chart, in the order of the table."""
 

@@ -12,8 +12,8 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 import yaml
 
@@ -39,8 +39,7 @@ class TradeTableError(ValueError):
         self.fault = fault
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One node of a table.
 
     file: name of the table.
@@ -142,8 +141,7 @@ Range = tuple[Fraction | None, Fraction | None]
 """A low and a high end; None where the range is open."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cells:
+class Cells(NamedTuple):
     """The columns of one entry by name.
 
     row: the entry.
