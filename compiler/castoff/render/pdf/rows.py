@@ -1,0 +1,220 @@
+"""Rows of instructions, facts and tick lists: labels in the side column, text beside them.
+
+In: `InstructionList`, `FactList`, `TickTable`. Out: strips. A row keeps to one page when it can; its stated count stands
+at the right edge of its last line, or on a line of its own when there is no room.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from castoff.document.tree import Block, FactList, Inlines, InstructionList, InstructionRow, Text, TickTable
+from castoff.render.pdf.lines import Line, Voice, natural_width, set_lines, words_of
+from castoff.render.pdf.setting import Setting, baseline, line_strips, over, text_strips
+from castoff.render.pdf.sheet import Run, Sheet
+from castoff.render.pdf.strips import ALONE, IN_ROW, NEVER, Column, Strip, in_columns
+from castoff.render.pdf.tagger import Element
+
+INDENT = 14.0
+"""Points that a row inside a repeated group stands further in."""
+LABEL_GAP = 8.0
+STATED_GAP = 16.0
+TICK_SIDE = 10.0
+TICK_STEP = 13.5
+
+SetBlock = Callable[[Setting, Block, Element, Column], None]
+"""Sets one block into a column; passed in, since notes of a row may hold any block."""
+
+
+def set_instructions(
+    setting: Setting, block: InstructionList, parent: Element, column: Column, inner: SetBlock
+) -> None:
+    """The rows, as a list of label and body."""
+    if not block.rows:
+        return
+    column.key(block.key)
+    labelled = any(row.label is not None for row in block.rows)
+    owner = parent.child("L", "/O/List/ListNumbering/None" if not labelled else "/O/List/ListNumbering/Decimal")
+    rows = [_row_strips(setting, row, owner.child("LI")) for row in block.rows]
+    airy = setting.style.linear or any(len(strips) > 1 for strips, _ in rows)
+    gap = setting.gap if airy else setting.leading * 0.25
+    for (strips, body), row in zip(rows, block.rows, strict=True):
+        column.put(strips, before=gap, after=gap)
+        for note in row.notes:
+            column.room = min(column.room, gap)
+            column.sticky = False
+            inner(setting, note, body, column)
+    column.room = max(column.room, setting.gap)
+
+
+def _row_strips(setting: Setting, row: InstructionRow, item: Element) -> tuple[list[Strip], Element]:
+    voice = setting.body
+    shift = row.indent * INDENT
+    x = setting.side + shift
+    room = setting.width - x
+    body = item.child("LBody")
+    hanging: list[Strip] = []
+    first_indent = 0.0
+    ahead: list[Strip] = []
+    if row.label is not None:
+        label = (*row.label, Text(":"))
+        width = natural_width(words_of(label, setting.label, setting.faces))
+        tag = item.child("Lbl")
+        if width > room * 0.6 + setting.side:
+            ahead = text_strips(setting, label, setting.label, tag, x=shift, cost=NEVER)
+        else:
+            hanging = text_strips(setting, label, setting.label, tag, x=shift, measure=width + 1, goes_on=True)
+            first_indent = max(0.0, width + LABEL_GAP - setting.side)
+    lines = set_lines(words_of(row.text, voice, setting.faces), room, first_indent)
+    strips = _with_stated(setting, row.stated, lines, voice, body, x, room)
+    for strip in strips[1:]:
+        strip.cost = max(strip.cost, IN_ROW)
+    strips = over(strips, hanging) if hanging else strips
+    if ahead:
+        strips[0].cost = NEVER
+        strips = [*ahead, *strips]
+    return strips, body
+
+
+def _with_stated(
+    setting: Setting, stated: Inlines | None, lines: list[Line], voice: Voice, body: Element, x: float, room: float
+) -> list[Strip]:
+    """The lines of a row with its stated count at the right."""
+    if stated is None:
+        return line_strips(lines, voice, body, x, IN_ROW)
+    loud = replace(setting.label, ink=setting.style.colours.accent)
+    words = words_of(stated, loud, setting.faces)
+    width = natural_width(words)
+    lines = [*lines[:-1], replace(lines[-1], last=False)]
+    strips = line_strips(lines, voice, body, x, IN_ROW)
+    if lines[-1].width + STATED_GAP + width <= room and not setting.style.linear:
+        count = line_strips(set_lines(words, width + 1), loud, body, x + room - width)
+        strips[-1] = _beside(strips[-1], count[0])
+        return strips
+    broken = set_lines(words, room * 0.94)
+    block = line_strips(broken, loud, body, x, IN_ROW)
+    if not setting.style.linear:
+        block = [line_strips([line], loud, body, x + room - line.width, IN_ROW)[0] for line in broken]
+    for strip in block:
+        strip.cost = ALONE + IN_ROW
+    return [*strips, *block]
+
+
+def _beside(left: Strip, right: Strip) -> Strip:
+    def draw(sheet: Sheet, x: float, top: float) -> None:
+        left.draw(sheet, x, top)
+        right.draw(sheet, x, top)
+
+    return replace(left, draw=draw)
+
+
+def set_facts(setting: Setting, block: FactList, parent: Element, column: Column) -> None:
+    """Facts, terms in the side column; a glossary in two columns of its own."""
+    if not block.facts:
+        return
+    column.key(block.key)
+    if block.kind == "glossary" and not setting.style.linear:
+        gap = setting.leading * 1.5
+        half = (setting.width - gap) / 2
+        size = setting.style.type.table
+        terms = [natural_width(words_of(fact.term, _term(setting, size.size), setting.faces)) for fact in block.facts]
+        narrow = setting.narrowed(half, min(max(terms) + LABEL_GAP, half * 0.4))
+        strips = _fact_strips(narrow, block, parent, small=True)
+        column.put(in_columns(strips, 2, half + gap, setting.height * 0.5), before=setting.gap, after=setting.gap)
+        return
+    column.put(_fact_strips(setting, block, parent, small=False), before=setting.gap, after=setting.gap)
+
+
+def _term(setting: Setting, size: float) -> Voice:
+    return replace(setting.label, size=size)
+
+
+def _fact_strips(setting: Setting, block: FactList, parent: Element, small: bool) -> list[Strip]:
+    size = setting.style.type.table if small else setting.style.type.body
+    voice = setting.voice(size)
+    term_voice = replace(setting.label, size=size.size, leading=size.leading)
+    owner = parent.child("L", "/O/List/ListNumbering/None")
+    linear = setting.style.linear or not setting.side
+    made: list[Strip] = []
+    for fact in block.facts:
+        item = owner.child("LI")
+        tag, body = item.child("Lbl"), item.child("LBody")
+        strips: list[Strip] = []
+        for index, paragraph in enumerate(fact.says):
+            inner = body.child("P") if len(fact.says) > 1 else body
+            lines = text_strips(setting, paragraph, voice, inner, x=0.0 if linear else setting.side)
+            if index:
+                lines[0].cost = IN_ROW
+            strips += lines
+        if linear:
+            term = text_strips(setting, fact.term, term_voice, tag, goes_on=True)
+            if strips:
+                strips[0].cost = NEVER
+            strips = [*term, *strips]
+        else:
+            room = setting.side - LABEL_GAP
+            term = text_strips(setting, fact.term, term_voice, tag, measure=room, goes_on=True)
+            strips = over(strips, term) if strips else term
+        strips[0].before = setting.leading * (0.0 if small else 0.25)
+        if setting.style.linear:
+            strips[0].before = setting.gap
+        made += strips
+    if made:
+        made[0].before = 0.0
+    return made
+
+
+def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Column) -> None:
+    """A list to tick off: boxes in groups of five in front of each line; in words where there are no drawings."""
+    column.key(block.key)
+    if block.caption:
+        caption = text_strips(setting, block.caption, setting.label, parent.child("P"))
+        column.put(caption, before=setting.gap, after=setting.leading * 0.25, sticky=True)
+    owner = parent.child("L", "/O/List/ListNumbering/None")
+    linear = setting.style.linear
+    size = setting.style.type.table
+    label_voice = replace(setting.label, size=size.size, leading=size.leading)
+    voice = setting.voice(size, "label")
+    many = max((row.boxes for row in block.rows), default=1)
+    room = 0.0 if linear else min(setting.measure * 0.75, min(many, 20) * TICK_STEP + min(many, 20) // 5 * 3 + 10)
+    per_line = max(1, int((room - 10) // (TICK_STEP + 0.6))) if room else 1
+    for row in block.rows:
+        item = owner.child("LI")
+        tag, body = item.child("Lbl"), item.child("LBody")
+        left = setting.side if not linear else 0.0
+        label_room = None if linear else setting.side - LABEL_GAP
+        label = text_strips(setting, row.label, label_voice, tag, measure=label_room, goes_on=bool(row.remark))
+        remark = text_strips(setting, row.remark, voice, body, x=left + room) if row.remark else []
+        if linear:
+            column.put([*label, *remark], before=setting.gap, after=setting.gap)
+            continue
+        lines = -(-row.boxes // per_line)
+        boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, left))
+        column.put(over(remark, label, [boxes]) if remark else over(label, [boxes]), before=2.0, after=2.0)
+    column.room = setting.gap
+
+
+def _boxes(setting: Setting, count: int, per_line: int, left: float) -> Callable[[Sheet, float, float], None]:
+    """Draws boxes to tick, a wider gap after every fifth."""
+
+    def draw(sheet: Sheet, x: float, top: float) -> None:
+        sheet.artifact()
+        for index in range(count):
+            at = index % per_line
+            box_left = x + left + at * TICK_STEP + at // 5 * 3
+            lower = top - (index // per_line) * TICK_STEP - TICK_SIDE - 2
+            sheet.frame(box_left, lower, TICK_SIDE, TICK_SIDE, 0.6, setting.style.colours.muted)
+
+    return draw
+
+
+def bullet(setting: Setting, mark: str, voice: Voice, tag: Element, x: float) -> Strip:
+    """The mark in front of a list's item."""
+    run = Run(mark, voice.family.face(voice.bold, voice.italic), voice.size, setting.style.colours.accent)
+
+    def draw(sheet: Sheet, left: float, top: float) -> None:
+        sheet.mark(tag)
+        sheet.runs(top - baseline(voice), [(left + x, run)], line_end=True)
+
+    return Strip(voice.leading, draw)
