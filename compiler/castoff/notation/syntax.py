@@ -164,6 +164,7 @@ class Stitch:
     count: how many; None when the word stands alone (one working).
     yarn_held: "front" / "back" for slips and the like, when the line says so.
     manner: "knitwise" / "purlwise" when the line says so.
+    of: whose stitches they are when the line says so ("knit the 13 thumb sts": "thumb"), lower case.
     """
 
     name: str
@@ -171,6 +172,7 @@ class Stitch:
     as_written: str = field(default="", compare=False)
     yarn_held: Literal["front", "back"] | None = None
     manner: Literal["knitwise", "purlwise"] | None = None
+    of: str = ""
     span: Span = _place()
 
 
@@ -468,6 +470,7 @@ class UntilLength:
     length: Length
     what: str = "piece"
     origin: Landmark | None = None
+    short_of: Length | None = None
     span: Span = _place()
 
 
@@ -829,6 +832,29 @@ class Total:
 
 
 @dataclass(frozen=True, slots=True)
+class ToldRows:
+    """A number of rows the author prints: "18 rows worked", "there are 120 rows above the rib".
+
+    where: the author's words for where they are counted ("above the rib"), lower case; "" when nothing is said.
+    """
+
+    rows: Count
+    unit: Literal["row", "rnd"] = "row"
+    where: str = ""
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ToldLength:
+    """A length the author prints: "rib measures 6 cm / 2¼ in", "piece now measures 30 cm from cast-on edge"."""
+
+    length: Length
+    what: str = "piece"
+    origin: Landmark | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
 class Meanwhile:
     """"AT THE SAME TIME": `steps` run beside what follows or precedes, from `trigger` on.
 
@@ -908,6 +934,8 @@ Step: TypeAlias = (
     | WorkAs
     | Mark
     | Total
+    | ToldRows
+    | ToldLength
     | Meanwhile
     | OnTrust
     | TurnWork

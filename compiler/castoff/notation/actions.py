@@ -1,0 +1,379 @@
+"""What is done within a row: stitches, repeats, fabrics over some stitches, and the acts of acts.py, in order.
+
+In: a cursor. Out: tuples of `Action`. A list of actions ends where no further action can be read; what stands behind
+it (a total, a full stop, "rep from *") is the caller's.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from castoff.notation import repeats
+from castoff.notation.acts import (
+    EDGE_WORDS,
+    read_bind_off,
+    read_cast_on,
+    read_hold,
+    read_marker,
+    read_pick_up,
+    read_turn,
+)
+from castoff.notation.counting import read_times
+from castoff.notation.cursor import DEEPEST, Cursor
+from castoff.notation.fabrics import read_fabric
+from castoff.notation.phrases import BY_FIRST
+from castoff.notation.shaping import read_end_shaping, read_evenly
+from castoff.notation.stitches import read_stitch
+from castoff.notation.syntax import (
+    Action,
+    BindOffAct,
+    CastOnAct,
+    Count,
+    EndShaping,
+    Evenly,
+    Fabric,
+    Join,
+    Remark,
+    Repeat,
+    Stitch,
+    StitchTo,
+    Target,
+    Times,
+    ToEnd,
+    Turn,
+    UseYarn,
+    WorkFabric,
+    WorkHeld,
+)
+from castoff.notation.targets import read_target
+
+_SEPARATORS = frozenset({",", ";", "and", "then", "&", "+"})
+_FABRIC_FIRST = frozenset(
+    "st stockinette garter gst reverse rev seed moss double rib patt twisted est as row rnd the lace this".split()
+)
+_WORK_FIRST = frozenset({"work", "working", "cont", "keeping", "keep"})
+
+
+def read_actions(c: Cursor) -> tuple[Action, ...]:
+    """Reads as many actions as stand here; empty when there is none."""
+    actions: list[Action] = []
+    while True:
+        before = c.at
+        if actions:
+            _separator(c)
+            if c.at == before and not _may_follow_directly(c):
+                break
+        found = read_action(c)
+        if not found:
+            c.back(before)
+            break
+        _append(actions, found)
+    return tuple(actions)
+
+
+def _separator(c: Cursor) -> None:
+    while c.here.key in _SEPARATORS:
+        c.at += 1
+    c.reach()
+
+
+def _may_follow_directly(c: Cursor) -> bool:
+    here = c.here
+    if here.kind == "mark":
+        return here.text in ("[", "(") or here.text[0] in "*†‡"
+    return here.stitch is not None or here.key in BY_FIRST or here.key in (
+        "pm", "sm", "rm", "turn", "removing", "slipping", "inc", "dec", "increasing", "decreasing", "w&t",
+        "dropping", "in", "while", "with", "picking", "to", "place", "work",
+    )  # fmt: skip
+
+
+def _append(actions: list[Action], found: tuple[Action, ...]) -> None:
+    """Adds actions; "knit, increasing 8 sts evenly" is one thing to do."""
+    for action in found:
+        last = actions[-1] if actions else None
+        if isinstance(action, Evenly | EndShaping) and action.fabric is None and last is not None:
+            fabric = _fabric_of(last)
+            if fabric is not None:
+                actions[-1] = replace(action, fabric=fabric, span=last.span.to(action.span))
+                continue
+        actions.append(action)
+
+
+def _fabric_of(action: Action) -> Fabric | None:
+    """The fabric of an action that goes to the end of the row."""
+    if isinstance(action, Stitch) and action.count is None and action.name in ("k", "p"):
+        return Fabric("knit" if action.name == "k" else "purl", span=action.span)
+    if isinstance(action, StitchTo) and isinstance(action.target, ToEnd) and action.name in ("k", "p"):
+        return Fabric("knit" if action.name == "k" else "purl", span=action.span)
+    if isinstance(action, WorkFabric) and isinstance(action.over, ToEnd):
+        return action.fabric
+    return None
+
+
+def read_action(c: Cursor) -> tuple[Action, ...]:
+    """Reads one action (a remark behind a stitch comes along); empty when none stands here."""
+    here = c.here
+    if here.kind == "mark":
+        if here.text[0] in "*†‡" and here.text not in c.open_marks:
+            return _one(repeats.read_starred(c, read_actions)) if len(c.open_marks) < DEEPEST else ()
+        if here.text in ("[", "("):
+            return _one(repeats.read_bracket(c, read_actions)) if len(c.open_marks) < DEEPEST else ()
+        return ()
+    if here.kind != "word" and here.kind != "number":
+        return ()
+    for reader in (_remark, _yarn, read_turn, read_marker, read_bind_off, read_cast_on, read_pick_up, read_hold):
+        found = reader(c)
+        if found is not None:
+            return (found,)
+    if here.key in ("inc", "dec", "increasing", "decreasing", "shape"):
+        shaping = read_evenly(c) or read_end_shaping(c)
+        if shaping is not None:
+            return (shaping,)
+    held = _held(c)
+    if held is not None:
+        return (held,)
+    worked = _work(c) or _fabric_first(c)
+    if worked is not None:
+        return (worked,)
+    if here.stitch is not None or here.key in ("make", "with", "yarn"):
+        stitch = read_stitch(c)
+        if stitch is not None:
+            return _one(_in_yarn(c, stitch))
+    return ()
+
+
+def _one(action: Action | None) -> tuple[Action, ...]:
+    return () if action is None else (action,)
+
+
+def _remark(c: Cursor) -> Remark | None:
+    """A listed set phrase."""
+    start = c.at
+    for keys in BY_FIRST.get(c.here.key, ()):
+        if all(c.peek(index).key == key for index, key in enumerate(keys)):
+            c.at += len(keys)
+            c.reach()
+            return Remark(c.raw(start, c.at), span=c.span(start))
+    return None
+
+
+def read_remark(c: Cursor) -> Remark | None:
+    """A listed set phrase; None when none stands here."""
+    return _remark(c)
+
+
+def _yarn(c: Cursor) -> UseYarn | None:
+    """ "with A", "in MC", "using both yarns"."""
+    start = c.at
+    if not c.take("with", "using", "in", "change to", "changing to"):
+        return None
+    yarns = read_yarns(c)
+    if not yarns:
+        return c.back(start)
+    c.take("only", "held double", "alone")
+    return UseYarn(yarns, span=c.span(start))
+
+
+def read_yarns(c: Cursor) -> tuple[str, ...]:
+    """Yarn keys joined by "and": "A", "A and B held together", "yarn B"."""
+    start = c.at
+    c.take("the")
+    c.take("yarn")
+    first = c.yarn()
+    if first is None:
+        c.back(start)
+        return ()
+    yarns = [first]
+    while True:
+        before = c.at
+        if not c.take("and", ",", "&", "+"):
+            break
+        more = c.yarn()
+        if more is None:
+            c.back(before)
+            break
+        yarns.append(more)
+    c.take("held tog", "tog", "hold tog")
+    c.take("yarn")
+    return tuple(yarns)
+
+
+def _in_yarn(c: Cursor, action: Action) -> Action:
+    """ "k3 in B", "k3 B"."""
+    start = c.at
+    with_word = c.take("in", "with", "using")
+    yarn = c.yarn()
+    if yarn is None or (not with_word and c.here.key == ":"):
+        c.back(start)
+        return action
+    return UseYarn((yarn,), (action,), span=action.span.to(c.span(start)))
+
+
+def _work(c: Cursor) -> Action | None:
+    """ "work in patt to last 3 sts", "work 12 sts in seed st", "work to m", "cont in rib to end"."""
+    start = c.at
+    if c.take_key(_WORK_FIRST) is None:
+        return None
+    c.take("even", "straight")
+    before = c.at
+    c.take("next", "first", "last", "rem", "the next", "across next", "across the next", "over next")
+    if c.count_at():
+        count = c.count()
+        if count is not None and c.take("st"):
+            c.take("in")
+            fabric = read_fabric(c) or Fabric("set", span=c.span(before))
+            return WorkFabric(fabric, count, span=c.span(start))
+        c.back(before)
+        if count is None or c.here.stitch is None:
+            return c.back(start)
+    c.back(before)
+    in_word = c.take("in", "across in", "all st in", "across all st in", "across")
+    fabric_start = c.at
+    fabric = read_fabric(c)
+    if fabric is None and in_word and c.lexemes[c.at - 1].key == "across":
+        c.back(before)
+    over = _over(c)
+    if fabric is None:
+        if over is None:
+            return c.back(start)
+        after = c.at
+        c.take("in")
+        fabric = read_fabric(c)
+        if fabric is None:
+            c.back(after)
+            fabric = Fabric("set", span=c.span(start))
+        return WorkFabric(fabric, over, span=c.span(start))
+    if over is None:
+        if c.here.key in ("until", "for", "row", "rnd"):
+            return c.back(start)
+        over = ToEnd(span=c.span(fabric_start))
+    return WorkFabric(fabric, over, span=c.span(start))
+
+
+def _over(c: Cursor) -> Count | Target | None:
+    """Over how much of the row: a target, or "over next 7 sts"."""
+    start = c.at
+    if c.take("over", "across", "for"):
+        c.take("the")
+        c.take("next", "first", "centre", "last", "rem", "foll")
+        count = c.count()
+        if count is not None and c.take("st"):
+            return count
+        if c.lexemes[start].key == "over" and c.take("all st", "rem st", "st"):
+            return ToEnd(span=c.span(start))
+        c.back(start)
+    return read_target(c)
+
+
+def _fabric_first(c: Cursor) -> Action | None:
+    """ "rib to end", "patt 12 sts", "patt to last 3 sts", "seed st over next 5 sts", "moss st 5", "as set to end"."""
+    start = c.at
+    c.take("in")
+    if c.at == start and c.here.key not in _FABRIC_FIRST and c.name_of(c.vocabulary.stitch_patterns) is None:
+        if not _rib_ahead(c):
+            return _faces(c)
+    c.back(start)
+    c.take("in")
+    fabric = read_fabric(c)
+    if fabric is None:
+        return c.back(start)
+    over = _over(c)
+    if over is None and c.count_at():
+        c.take("next", "first")
+        before = c.at
+        count = c.count()
+        if count is not None and not c.looking("row", "rnd", "more"):
+            c.take("st")
+            over = count
+        else:
+            c.back(before)
+    if over is None:
+        if c.here.kind not in ("mark", "end") and c.here.key not in ("and", "then", "removing", "slipping", "inc", "dec"):
+            return c.back(start)
+        over = ToEnd(span=c.span(start))
+    return WorkFabric(fabric, over, span=c.span(start))
+
+
+def _rib_ahead(c: Cursor) -> bool:
+    """Whether "k2, p2 rib" begins here: knit and purl counts up to the word "rib"."""
+    ahead = 0
+    while ahead < 12:
+        lexeme = c.peek(ahead)
+        if lexeme.key == "rib":
+            return ahead > 0
+        if not (lexeme.stitch in ("k", "p") or lexeme.kind == "number" or lexeme.key in (",", "/", "times", "tbl", "by")):
+            return False
+        ahead += 1
+    return False
+
+
+def _faces(c: Cursor) -> WorkFabric | None:
+    """ "k the knits and p the purls", "knit the k sts and purl the p sts as they face you"."""
+    start = c.at
+    if not (c.take("k the k st", "k the k", "k all k st", "k all the k st", "k k st", "k the k-st", "k all k")
+            and (c.take("and") or c.take(","))
+            and c.take("p the p st", "p the p", "p all p st", "p all the p st", "p p st", "p the p-st", "p all p")):  # fmt: skip
+        return c.back(start)
+    c.take("as they appear", "as they face you", "as they present themselves", "as they come", "as they show")
+    over = read_target(c) or ToEnd(span=c.span(start))
+    return WorkFabric(Fabric("faces", span=c.span(start)), over, span=c.span(start))
+
+
+def _held(c: Cursor) -> WorkHeld | Join | None:
+    """Held stitches: "k20 held front neck sts", "k28 from back neck holder", "knit across 14 sts from holder"."""
+    start = c.at
+    verb = c.here.stitch if c.here.stitch in ("k", "p") else None
+    if verb is None and c.here.key not in ("work", "rib", "patt"):
+        return None
+    how = c.step()
+    c.take("across")
+    c.take("the", "all", "these", "those", "all the", "next")
+    count = c.count()
+    body = _as_they_lie(c, start, verb, how.key)
+    if c.take("hold"):
+        name = c.words_until(frozenset({"st", "and", "then", "from"}), 4)
+        if c.take("st"):
+            return WorkHeld(name or None, count, body, span=c.span(start))
+        return c.back(start)
+    words_start = c.at
+    if c.here.key != "st" and c.here.kind in ("word", "ordinal") and c.here.key not in EDGE_WORDS and (
+        count is not None or c.lexemes[c.at - 1].key in ("across", "the", "all")
+    ):
+        c.words_until(frozenset({"st", "from", "to", "and", "then", "in", "on"}), 4)
+    name = c.raw(words_start, c.at)
+    c.take("st")
+    if c.take("that were on", "left on", "that are on", "waiting on", "hold on", "on hold for") or c.take(
+        "from", "off", "on hold from", "on"
+    ):
+        c.take("the", "first", "second", "a", "your", "each")
+        before = c.at
+        words = c.words_until(frozenset({"and", "then", "to", "with", "turn"}), 5)
+        plain = words.removesuffix("s")
+        if plain.endswith(("holder", "waste yarn", "hold", "scrap yarn", "spare needle")):
+            for suffix in (" stitch holder", " st holder", " holder"):
+                if plain.endswith(suffix) and plain != suffix.strip():
+                    plain = plain.removesuffix(suffix)
+            if plain in ("st", "stitch", "holder"):
+                plain = name or "holder"
+            return WorkHeld(plain, count, body, span=c.span(start))
+        c.back(before)
+    if c.take("of") and count is None:
+        c.take("the")
+        words = c.words_until(frozenset({"and", "then", "to", "with"}), 4)
+        if words:
+            return Join(words, span=c.span(start))
+    return c.back(start)
+
+
+def _as_they_lie(c: Cursor, start: int, verb: str | None, key: str) -> tuple[Action, ...]:
+    end = ToEnd(span=c.span(start))
+    if verb is not None:
+        return (StitchTo(verb, end, span=c.span(start)),)
+    fabric = Fabric("set", "rib" if key == "rib" else "", span=c.span(start))
+    return (WorkFabric(fabric, end, span=c.span(start)),)
+
+
+__all__ = [
+    "BindOffAct", "CastOnAct", "Repeat", "Times", "Turn", "read_action", "read_actions", "read_remark", "read_times",
+    "read_yarns",
+]  # fmt: skip

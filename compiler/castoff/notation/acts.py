@@ -1,0 +1,369 @@
+"""Acts that are no plain stitches: bind off, cast on, pick up, put on hold, markers, turns, crossings spelled out.
+
+In: a cursor. Out: action nodes that hold no other actions, or None when their words do not stand here.
+"""
+
+from __future__ import annotations
+
+from castoff.notation.cursor import Cursor
+from castoff.notation.syntax import BindOffAct, CastOnAct, Count, Drop, HoldAct, MarkerAct, PickUp, PickUpWrap, Turn
+from castoff.notation.targets import read_marker_name, read_target
+
+BIND_OFF = ("bo", "bind off", "cast off", "binding off", "casting off", "bound off")
+CAST_ON = ("co", "cast on", "casting on")
+_MANNERS = (
+    "loosely", "firmly", "evenly", "tightly", "very loosely", "knitwise", "purlwise", "as k", "as est",
+    "in patt", "in patt as set", "in rib", "in rib as set", "in est patt", "in k", "in p", "in garter st", "in st st",
+    "in seed st", "in moss st", "k-wise", "p-wise",
+)  # fmt: skip
+_WHOLE = ("all st", "all the st", "all rem st", "rem st", "the rem st", "rem", "all", "these st", "st", "the last st")
+_HOLDERS = (
+    "st holder", "holder", "waste yarn", "scrap yarn", "spare yarn", "spare needle", "waste", "length of yarn",
+    "piece of waste yarn", "length of waste yarn", "safety pin", "piece of yarn", "spare circular needle", "thread",
+    "contrasting yarn", "contrast yarn", "removable m", "extra needle", "spare dpn", "spare thread", "piece of scrap yarn",
+)  # fmt: skip
+_PUT = frozenset({"place", "put", "sl", "leave", "transfer", "move", "slipping", "placing", "leaving"})
+_EDGE_STOPS = frozenset({"then", "turn", "until", "rep", "pick", "placing", "pm", "sm"})
+_EDGE_VERBS = frozenset({"k", "p", "pick", "place", "pm", "join", "turn", "work", "sl", "co", "bo", "cast", "bind"})
+EDGE_WORDS = frozenset(
+    {"along", "down", "up", "around", "from", "across", "over", "in", "at", "evenly", "on", "between", "into", "through"}
+)
+
+
+def take_needle(c: Cursor) -> None:
+    """Passes "on needle" words that a caller has already made sure of."""
+    c.take("needle")
+
+
+def read_bind_off(c: Cursor) -> BindOffAct | None:
+    """Reads "BO 6 sts", "bind off next 4 sts in rib", "cast off loosely", "BO rem sts"."""
+    start = c.at
+    if not c.take(*BIND_OFF):
+        return None
+    manner = list(read_manners(c))
+    count: Count | None = None
+    target = None
+    c.take("the next", "next", "the first", "first", "the foll", "foll", "the rem", "rem", "the", "all", "all rem",
+           "centre", "the centre", "last", "the last")  # fmt: skip
+    if c.count_at():
+        count = c.count()
+        c.take("rem")
+        c.take("centre")
+        c.take("st")
+    elif c.here.key == "st":
+        singular = c.here.text.lower() == "st"
+        one = c.at
+        c.step()
+        if singular and c.lexemes[one - 1].key in ("next", "last", "first"):
+            count = c.same(1, one)
+    manner += read_manners(c)
+    target = read_target(c) if c.here.key in ("to", "until", "across") else None
+    manner += read_manners(c)
+    if c.take("for"):
+        words = c.words_until(frozenset({"and", "then"}), 5)
+        if not words:
+            return c.back(start)
+        manner.append(f"for {words}")
+    counted: bool | None = None
+    before = c.at
+    c.take(",")
+    if c.take("( 1 st", "[ 1 st"):
+        c.back(before)
+    return BindOffAct(count, target, tuple(manner), _loop(c, before) or counted, span=c.span(start))
+
+
+def _loop(c: Cursor, before: int) -> bool | None:
+    """ "(1 st on right needle)" behind a bind-off tells that the loop is there and is not counted again."""
+    c.back(before)
+    bracket = c.take("(", "[")
+    if bracket and c.count_at():
+        c.step()
+        if c.take("st on right needle", "st on rh needle", "st rem on right needle", "st left on right needle"):
+            c.take("after bo", "after bind off", "from bo")
+            if c.take(")", "]"):
+                return True
+    c.back(before)
+    return None
+
+
+def read_manners(c: Cursor) -> tuple[str, ...]:
+    """How stitches are bound off, as often as told."""
+    manners: list[str] = []
+    while True:
+        start = c.at
+        if c.take(*_MANNERS_LONGEST):
+            manners.append(c.raw(start, c.at))
+        elif c.take("using", "with"):
+            c.take("a", "an", "the")
+            words = c.words_until(frozenset({"and", "then", "to", "st", "until"}), 5)
+            if not words or not _is_method(words):
+                c.back(start)
+                return tuple(manners)
+            manners.append(words)
+        elif (c.here.key == "and" or c.here.key == ",") and c.peek().key in ("loosely", "firmly", "evenly", "in"):
+            c.step()
+            if not c.looking(*_MANNERS_LONGEST):
+                c.back(start)
+                return tuple(manners)
+        else:
+            return tuple(manners)
+
+
+_MANNERS_LONGEST = tuple(sorted(_MANNERS, key=lambda words: (-len(words.split()), words)))
+_METHODS = (
+    "method", "bind-off", "bind off", "cast-off", "cast off", "cast-on", "cast on", "co", "bo", "i-cord", "three-needle",
+    "3-needle", "technique", "long-tail", "needle bind",
+)  # fmt: skip
+
+
+def _is_method(words: str) -> bool:
+    return any(words.endswith(method) or words == method for method in _METHODS)
+
+
+def read_cast_on(c: Cursor) -> CastOnAct | None:
+    """Reads a cast-on within a row: "CO 4 sts", "cast on 6 sts over gap using backward-loop method"."""
+    start = c.at
+    if not c.take(*CAST_ON):
+        return None
+    count = c.count()
+    if count is None:
+        return c.back(start)
+    c.take("new st", "more st", "st", "more")
+    method = read_method(c)
+    where = "here"
+    if c.take("at end of row", "at the end of row", "at end of this row", "at end of the row", "at end"):
+        where = "end"
+    elif c.take(
+        "over gap", "over the gap", "in place of bound-off st", "in place of st bound off", "over bound-off st",
+        "over the bound-off st", "in place of those bound off", "in place of those cast off", "over those bound off",
+        "over st bound off", "over those cast off", "in place of held st", "to replace those bound off", "over hold st",
+        "above held st", "above hold st", "over the hold st", "in place of the hold st", "in place of hold st",
+        "over bo st", "over the bo st", "to bridge the gap", "across gap", "across the gap", "at gap",
+    ):  # fmt: skip
+        where = "gap"
+    elif c.take("for"):
+        words = c.words_until(frozenset({"and", "then", "using", "with"}), 4)
+        if not words:
+            return c.back(start)
+        method = f"{method}; for {words}" if method else f"for {words}"
+    method = method or read_method(c)
+    if where == "gap":
+        return CastOnAct(count, "gap", method, span=c.span(start))
+    return CastOnAct(count, "end" if where == "end" else "here", method, span=c.span(start))
+
+
+def read_method(c: Cursor) -> str | None:
+    """ "using the backward loop method", "with long-tail cast-on", "provisionally"."""
+    start = c.at
+    if not c.take("using", "with", "by", "( using"):
+        if c.take("provisionally", "loosely", "firmly"):
+            return c.raw(start, c.at)
+        return None
+    bracket = c.lexemes[c.at - 2].key == "(" if c.at - start == 2 else False
+    c.take("a", "an", "the", "your")
+    words = c.words_until(frozenset({"and", "then", "for", "over", "to", "st"}), 6)
+    if not _is_method(words) or (bracket and not c.take(")")):
+        c.back(start)
+        return None
+    return words
+
+
+def read_pick_up(c: Cursor) -> PickUp | None:
+    """Reads "pick up and knit 22 sts down left front neck", "pick up 1 st", "3 sts for every 4 rows"."""
+    start = c.at
+    if not c.take("pick up", "picking up", "pu", "pickup"):
+        return None
+    knit = False
+    if c.take("and", "&"):
+        if not c.take("k", "p", "knitting"):
+            return c.back(start)
+        knit = True
+    elif c.take("k"):
+        knit = True
+    c.take("approximately", "approx", "about")
+    count = c.count()
+    if count is None:
+        one = c.at
+        if c.take("a st"):
+            count = c.same(1, one)
+        elif not c.take("st"):
+            return c.back(start)
+    else:
+        c.take("more")
+        c.take("st")
+    ratio = None
+    before = c.at
+    if c.take("for every", "in every", "for each", "in each", "per") and count is not None:
+        rows = c.count()
+        if c.take("row", "rnd", "st") and rows is not None:
+            stitches, over = count.values[0], rows.values[0]
+            if stitches is not None and over is not None:
+                ratio = (stitches, over)
+                count = None
+    if ratio is None:
+        c.back(before)
+    return PickUp(count, _edge(c), ratio, knit, span=c.span(start))
+
+
+def _edge(c: Cursor) -> str:
+    """The author's words for an edge, up to the next act."""
+    start = c.at
+    if c.here.key not in EDGE_WORDS:
+        return ""
+    while c.here.kind in ("word", "ordinal", "number") and c.at - start < 16:
+        key = c.here.key
+        if c.at > start and key in _EDGE_STOPS:
+            break
+        if key == "and" and (c.peek().key in _EDGE_VERBS or c.peek().stitch is not None):
+            break
+        if c.here.kind == "number" and c.peek().key == "st":
+            break
+        c.at += 1
+    c.reach()
+    return c.raw(start, c.at)
+
+
+def read_hold(c: Cursor) -> HoldAct | None:
+    """Reads "place next 20 sts on a holder for front neck", "slip these 14 sts onto waste yarn", "leave rem sts on hold"."""
+    start = c.at
+    if c.take_key(_PUT) is None:
+        return None
+    worked = False
+    c.take("the", "these", "those", "them", "all")
+    worked = c.lexemes[c.at - 1].key in ("these", "those")
+    c.take("next", "first", "foll", "rem", "other", "centre", "unworked")
+    worked = c.take("last") or worked
+    count = c.count()
+    c.take("rem")
+    name = ""
+    if c.here.key not in ("st", "on", "onto", "to"):
+        name = c.words_until(frozenset({"st", "on", "onto", "to", "and", "then"}), 3)
+    if not c.take("st", "rem st", "st just worked", "live st"):
+        if count is None and c.lexemes[start + 1].key not in ("rem", "them", "all"):
+            return c.back(start)
+    elif c.take("just worked", "just k", "just knitted"):
+        worked = True
+    target = read_target(c) if count is None and c.here.key == "to" and c.peek().key in ("m", "next", "last") else None
+    if not c.take("on", "onto", "to", "on to", "over to"):
+        return c.back(start)
+    holder = read_holder(c)
+    if holder is None:
+        return c.back(start)
+    if name and holder in ("holder", "waste yarn", "spare needle", "hold"):
+        holder = name
+    if c.take("without working them", "without k them", "without k", "unworked", "without working", "to be worked later"):
+        worked = False
+    return HoldAct(count, holder, target, worked, span=c.span(start))
+
+
+def read_holder(c: Cursor) -> str | None:
+    """What stitches wait on: "a holder" is "holder", "a holder for back neck" is "back neck", "hold" is "hold"."""
+    start = c.at
+    c.take("a", "an", "the", "one", "same", "separate")
+    c.take("second", "first", "third", "separate", "another", "small", "new", "different", "extra")
+    base_start = c.at
+    if c.take("hold"):
+        base = "hold"
+    elif c.take(*_HOLDERS_LONGEST):
+        base = c.raw(base_start, c.at).removesuffix("s")
+        if base.endswith("holder"):
+            base = "holder"
+    else:
+        c.back(start)
+        return None
+    if c.take("or waste yarn", "or scrap yarn", "or spare needle", "or holder", "or a holder", "or st holder"):
+        pass
+    if c.take("for"):
+        c.take("the")
+        name = c.words_until(frozenset({"and", "then", "turn", "with"}), 5)
+        if not name:
+            c.back(start)
+            return None
+        return name.removesuffix(" sts").removesuffix(" stitches")
+    return base
+
+
+_HOLDERS_LONGEST = tuple(sorted(_HOLDERS, key=lambda words: (-len(words.split()), words)))
+
+
+def read_marker(c: Cursor) -> MarkerAct | None:
+    """Reads "pm", "place marker for beg of rnd", "sm", "slip marker", "removing markers", "rm"."""
+    start = c.at
+    act = None
+    if c.take("pm"):
+        c.take("a", "here")
+        return MarkerAct("place", _for(c), span=c.span(start))
+    if c.take("sm"):
+        return MarkerAct("slip", span=c.span(start))
+    if c.take("rm"):
+        return MarkerAct("remove", span=c.span(start))
+    if c.take("place", "placing"):
+        c.take("a", "one", "the")
+        c.take("removable", "locking", "second", "st", "contrasting", "coloured", "different")
+        act = "place"
+    elif c.take("removing", "remove", "dropping", "drop"):
+        act = "remove"
+    elif c.take("sl", "slipping"):
+        act = "slip"
+    if act is None:
+        return None
+    if act != "place" and c.take("all ms", "ms", "the ms", "all the ms", "m as you come to them"):
+        return MarkerAct("remove" if act == "remove" else "slip", every=True, span=c.span(start))
+    if c.take("ms", "m s") and act == "place":
+        return c.back(start)
+    found, name = read_marker_name(c)
+    if not found:
+        return c.back(start)
+    if act == "place":
+        name = name or _for(c)
+        return MarkerAct("place", name, span=c.span(start))
+    return MarkerAct("remove" if act == "remove" else "slip", name, span=c.span(start))
+
+
+def _for(c: Cursor) -> str | None:
+    """What a marker is for: "for beg of rnd", "to mark end of round"."""
+    start = c.at
+    if c.take("for", "to mark", "to indicate", "to denote", "at"):
+        c.take("the", "new")
+        if c.take("beg of rnd", "beg of the rnd", "bor", "start of rnd", "beg-of-rnd", "new beg of rnd"):
+            return "beg of rnd"
+        words = c.words_until(frozenset({"and", "then", "join", "with", "using"}), 5)
+        if words:
+            return words
+    c.back(start)
+    return None
+
+
+def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
+    """Reads "turn", "w&t", "wrap next st and turn", "turn and make DS", "picking up wraps", "dropping extra wraps"."""
+    start = c.at
+    if c.take("w&t", "w & t", "wrap and turn", "wrap & turn", "wrap next st and turn", "wrap the next st and turn",
+              "wrap st and turn", "wt"):  # fmt: skip
+        return Turn("wrap", span=c.span(start))
+    if c.take("turn and make ds", "turn , make ds", "mds", "make ds", "turn and mds", "turn , mds",
+              "turn , make double st", "turn and make a double st", "ds"):  # fmt: skip
+        return Turn("german", span=c.span(start))
+    if c.take("turn"):
+        c.take("work", "the work")
+        return Turn(span=c.span(start))
+    for verb in ("k", "p", "work", "working", "picking up and working", "picking up and knitting", "picking up",
+                 "pick up", "pick up and k", "pick up and p", "closing", "knitting", "purling"):  # fmt: skip
+        if not c.take(verb):
+            continue
+        stitch = "p" if verb in ("p", "purling", "pick up and p") else "k"
+        c.take("all", "the")
+        count = c.count()
+        if c.take("wraps tog with wrapped st", "wrap tog with wrapped st", "wraps tog with st they wrap",
+                  "wraps tog with their st", "wraps tog with the st", "wraps tog with st", "wrap tog with st", "wrap with st",
+                  "wraps with st", "wraps as you come to them", "wraps as you go", "wraps", "wrap", "ds as one st",
+                  "ds tog", "ds", "double st as one", "double st"):  # fmt: skip
+            return PickUpWrap(stitch, count, span=c.span(start))
+        c.back(start)
+    if c.take("dropping", "drop"):
+        c.take("the", "all", "all the")
+        count = c.count()
+        if c.take("extra wraps", "extra wrap", "extra yo", "extra yos", "yos", "yo", "yo's", "extra loops", "st",
+                  "extra loop", "st off needle"):  # fmt: skip
+            return Drop(count, span=c.span(start))
+        c.back(start)
+    return None

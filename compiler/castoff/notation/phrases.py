@@ -1,0 +1,131 @@
+"""Set phrases: words that change nothing on the needle, listed so that only they may be passed over.
+
+In: nothing. Out: `REMARKS`, phrases that may follow an action or a step, each as the keys of its words; a phrase in
+`INSTRUCTIVE` tells the knitter how, not how many. Longest first, so that the whole phrase is taken.
+Everything else in a line must be understood.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from castoff.notation.words import key_of
+
+_REMARKS = """
+being careful not to twist
+being careful not to twist sts
+being careful not to twist the sts
+being careful not to twist your sts
+being careful not to twist the cast on
+being careful not to twist cast-on
+being careful not to twist cast-on edge
+being careful not to twist it
+being careful that sts are not twisted
+taking care not to twist
+taking care not to twist sts
+taking care not to twist the sts
+taking care not to twist the cast-on
+taking care not to twist the cast-on edge
+taking care not to twist the work
+taking care that the sts are not twisted
+making sure not to twist
+making sure not to twist sts
+making sure not to twist the sts
+making sure that the sts are not twisted
+making sure sts are not twisted
+without twisting
+without twisting sts
+without twisting the sts
+do not turn
+do not join
+do not twist
+do not twist sts
+do not turn the work
+without turning
+do not break yarn
+do not break off yarn
+do not break off the yarn
+do not cut yarn
+do not cut the yarn
+as you go
+as you come to them
+as they come
+as you reach them
+as they appear
+as necessary
+as needed
+as required
+if necessary
+if needed
+if desired
+when necessary
+when needed
+throughout
+at the same tension
+carrying yarn not in use loosely up the side
+carrying yarns up the side
+carry yarn not in use loosely up the side
+carry the yarn not in use up the side
+carry yarn not in use up inside of work
+carrying the yarn not in use up the inside of the tube
+using a stretchy method
+firmly
+loosely
+very loosely
+tightly
+neatly
+evenly
+securely
+carefully
+leaving a long tail
+leaving a long tail for sewing
+leaving a long tail for sewing up
+leaving a long tail for seaming
+leaving a tail
+leaving a long end
+leaving a tail for sewing
+pull tight
+pull tightly
+pull firmly
+draw up tight
+draw up tightly
+draw up firmly
+draw tight
+pulling tight
+pull up tight
+pull tight to close
+pull tight to close the top
+pull up tightly
+draw up
+gather up
+and secure
+secure
+ready to start the next row
+ready to start next rnd
+you may want to count your sts
+changing to dpns when necessary
+changing to dpns when sts no longer fit on circular needle
+changing to dpn when necessary
+switching to dpns when necessary
+change to dpns when necessary
+change to dpns when required
+change to dpns when there are too few sts for the circular needle
+"""
+
+
+def _keys(phrase: str) -> tuple[str, ...]:
+    return tuple(key_of(word) for word in phrase.split())
+
+
+REMARKS: tuple[tuple[str, ...], ...] = tuple(
+    sorted({_keys(line) for line in _REMARKS.strip().splitlines()}, key=lambda keys: (-len(keys), keys))
+)
+"""The set phrases, longest first."""
+
+FIRST_WORDS = frozenset(keys[0] for keys in REMARKS)
+"""What a set phrase can begin with."""
+
+BY_FIRST = MappingProxyType({
+    first: tuple(keys for keys in REMARKS if keys[0] == first) for first in sorted(FIRST_WORDS)
+})
+"""The set phrases by their first word, longest first."""

@@ -1,0 +1,147 @@
+"""Repeats: `*…; rep from * to end`, `*…* 4 times`, `[…] x 3`, `(…) twice`, `(…) in next st`, and what ends them.
+
+In: a cursor at a star or an opening bracket, and the reader of actions (repeats nest). Out: `Repeat` or `IntoOne`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from castoff.notation.counting import read_times
+from castoff.notation.cursor import Cursor
+from castoff.notation.syntax import Action, Count, IntoOne, Repeat, Target, Times, ToEnd
+from castoff.notation.targets import read_target
+
+ReadActions = Callable[[Cursor], tuple[Action, ...]]
+
+
+def read_starred(c: Cursor, read_actions: ReadActions) -> Repeat | None:
+    """Reads from the opening star to the words that say how often."""
+    start = c.at
+    mark = c.step().text
+    c.open_marks.append(mark)
+    body = read_actions(c)
+    c.open_marks.pop()
+    if not body:
+        return c.back(start)
+    if c.here.text == mark:  # *k2, p2* …
+        c.step()
+        before = c.at
+        if c.take(";", ",", "."):
+            pass
+        times = _again(c, mark) or _plain_times(c)
+        if times is None:
+            c.back(before)
+            times = _plain_times(c)
+        if times is None:
+            c.wanted = "how often the part between the stars is worked"
+            return c.back(start)
+        return Repeat(body, times, mark, span=c.span(start))
+    while c.here.key in (";", ",", ".", "-", "and"):
+        c.step()
+    times = _again(c, mark)
+    if times is None:
+        c.wanted = f"`rep from {mark}` for the star that opens the repeat"
+        return c.back(start)
+    return Repeat(body, times, mark, span=c.span(start))
+
+
+def _plain_times(c: Cursor) -> Times | None:
+    start = c.at
+    times = read_times(c, "all")
+    if times is not None:
+        return times
+    c.take("rep")
+    target = read_target(c)
+    if target is not None:
+        return Times("to", target=target, span=c.span(start))
+    return c.back(start)
+
+
+def _again(c: Cursor, mark: str) -> Times | None:
+    """ "rep from * to end", "rep from * 5 more times", "rep between *s twice more", "rep to end"."""
+    start = c.at
+    if not c.take("rep"):
+        return None
+    c.take("instructions", "the instructions")
+    named = False
+    if c.take(f"from {mark}", "from first"):
+        named = True
+        c.take(f"to {mark}", f"- {mark}")
+    elif c.take(f"between {mark} s", f"bet {mark} s", f"between {mark} and {mark}", f"{mark} to {mark}", f"bet {mark} and {mark}",
+                f"{mark} - {mark}", f"from {mark} - {mark}", f"bet {mark}", f"between {mark}", mark):  # fmt: skip
+        named = True
+    if not named and not c.looking("to", "across", "around", "until"):
+        return c.back(start)
+    before = c.at
+    times = read_times(c, "ambiguous")
+    if times is not None:
+        return times
+    target: Target | None = read_target(c)
+    if target is not None:
+        return Times("to", target=target, span=c.span(start))
+    c.back(before)
+    if c.take("for", "over"):
+        c.take("rem", "all rem", "the rem")
+        if c.take("st"):
+            return Times("to", target=ToEnd(span=c.span(before)), span=c.span(start))
+        c.back(before)
+    return Times("to", target=ToEnd(span=c.span(start)), span=c.span(start))
+
+
+def read_bracket(c: Cursor, read_actions: ReadActions) -> Repeat | IntoOne | None:
+    """Reads a bracket of actions with its count, its target, or the stitch it is worked into."""
+    start = c.at
+    closer = c.closers.get(start)
+    if closer is None:
+        c.wanted = "the bracket that closes this one"
+        return None
+    mark = c.step().text
+    c.open_marks.append(f"{mark}{start}")
+    body = read_actions(c)
+    c.open_marks.pop()
+    while c.here.key in (",", ";", ".") and c.at < closer:
+        c.step()
+    if not body or c.at != closer:
+        return c.back(start)
+    c.step()
+    into = _into(c)
+    if into is not None:
+        return IntoOne(body, into, span=c.span(start))
+    times = _bracket_times(c)
+    if times is None:
+        c.wanted = "how often the bracket is worked"
+        return c.back(start)
+    return Repeat(body, times, mark, span=c.span(start))
+
+
+def _bracket_times(c: Cursor) -> Times | None:
+    start = c.at
+    if c.here.key in ("-", ","):
+        c.step()
+    c.take("rep")
+    times = read_times(c, "all")
+    if times is None:
+        target = read_target(c)
+        if target is None:
+            return c.back(start)
+        times = Times("to", target=target, span=c.span(start))
+    return times
+
+
+def _into(c: Cursor) -> int | None:
+    """How many stitches a bracket is worked into; None when it is a plain repeat."""
+    start = c.at
+    c.take("all")
+    if not c.take("into", "in"):
+        return c.back(start)
+    c.take("the")
+    if c.take("next yo", "yo", "same st", "next st", "1 st", "one st", "st", "each yo", "double yo", "next double yo"):
+        return 2 if c.lexemes[c.at - 2].key == "double" else 1
+    c.take("next")
+    count: Count | None = c.count()
+    if count is not None and c.take("st"):
+        first = count.values[0]
+        if first is not None and first > 0 and all(value == first for value in count.values):
+            return first
+    return c.back(start)

@@ -1,0 +1,114 @@
+"""A line as a sequence of steps: sentence readers tried in order, totals and marks between them.
+
+In: a cursor. Out: the steps read; the cursor stands at the end of the line, or where reading stopped.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from castoff.notation.actions import read_remark
+from castoff.notation.cursor import Cursor
+from castoff.notation.rows import read_row, read_row_work
+from castoff.notation.steps_parts import (
+    read_bind_off_step,
+    read_draw_through,
+    read_fasten_off,
+    read_finish,
+    read_hold_step,
+    read_pick_up_row,
+    read_resume,
+    read_seam,
+    read_work_as,
+)
+from castoff.notation.steps_rows import read_repeat_rows, read_shape, read_work_rows
+from castoff.notation.steps_setup import (
+    read_cast_on_step,
+    read_change,
+    read_join,
+    read_place,
+    read_stripes,
+    read_turn_work,
+)
+from castoff.notation.syntax import Mark, Note, RowStep, Step
+from castoff.notation.totals import read_total
+
+Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
+_READERS: tuple[Reader, ...] = (
+    read_row,
+    read_repeat_rows,
+    read_stripes,
+    read_work_as,
+    read_work_rows,
+    read_resume,
+    read_pick_up_row,
+    read_cast_on_step,
+    read_shape,
+    read_bind_off_step,
+    read_hold_step,
+    read_place,
+    read_join,
+    read_seam,
+    read_change,
+    read_turn_work,
+    read_draw_through,
+    read_fasten_off,
+)
+_BETWEEN = frozenset({".", ",", ";", "and", "then", "-", "now"})
+
+
+def read_sentences(c: Cursor) -> tuple[Step, ...]:
+    """Reads the steps of a line in order."""
+    steps: list[Step] = []
+    while not c.done:
+        before = c.at
+        if steps:
+            total = read_total(c)
+            if total is not None:
+                steps.append(total)
+                continue
+            while c.here.key in _BETWEEN:
+                c.step()
+            if c.done:
+                break
+        found = _read_step(c)
+        if not found:
+            c.back(before)
+            return tuple(steps)
+        steps.extend(found)
+        if not _boundary(c):
+            return tuple(steps)
+    return tuple(steps)
+
+
+def _boundary(c: Cursor) -> bool:
+    """Whether a step may end here: at a mark, a joining word, or the end."""
+    here = c.here
+    return here.kind in ("mark", "end") or here.key in _BETWEEN or here.key in ("until", "removing") or here.numbers is not None \
+        or here.key in ("with", "leaving", "ending", "being", "taking", "making", "loosely", "using", "you", "there")
+
+
+def _read_step(c: Cursor) -> tuple[Step, ...]:
+    start = c.at
+    if c.here.kind == "mark" and c.here.text[0] in "*†‡" and (c.peek().kind == "end" or c.peek().key == "."):
+        mark = c.step().text
+        return (Mark(mark, span=c.span(start)),)
+    found: Step | tuple[Step, ...] | None
+    for reader in _READERS:
+        found = reader(c)
+        if found is None or found == ():
+            c.back(start)
+            continue
+        return found if isinstance(found, tuple) else (found,)
+    total = read_total(c)
+    if total is not None:
+        return (total,)
+    remark = read_remark(c)
+    if remark is not None:
+        return (Note(remark.words, span=remark.span),)
+    work = read_row_work(c)
+    if work:
+        return (RowStep(None, work, span=c.span(start)),)
+    c.back(start)
+    finish = read_finish(c)
+    return () if finish is None else (finish,)

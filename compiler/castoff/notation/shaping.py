@@ -1,0 +1,93 @@
+"""Increasing and decreasing told in words: "inc 8 sts evenly across", "dec 1 st at each end".
+
+In: a cursor. Out: `Evenly`, `EndShaping`, or None.
+"""
+
+from __future__ import annotations
+
+from castoff.notation.cursor import Cursor
+from castoff.notation.syntax import EndShaping, Evenly
+from castoff.notation.targets import read_target
+
+_INC = frozenset({"inc", "increasing"})
+_DEC = frozenset({"dec", "decreasing"})
+
+
+def _change(c: Cursor) -> bool | None:
+    """Whether it is a decrease; None when neither word stands here."""
+    key = c.take_key(_INC | _DEC)
+    return None if key is None else key in _DEC
+
+
+def read_evenly(c: Cursor) -> Evenly | None:
+    """Reads "inc 8 sts evenly across row", "decreasing 4 (6, 8) sts evenly to last 3 sts"."""
+    start = c.at
+    decrease = _change(c)
+    if decrease is None:
+        return None
+    count = c.count()
+    if count is None:
+        if not c.take("evenly"):
+            return c.back(start)
+        c.take("spaced")
+        count = c.count()
+        if count is None:
+            return c.back(start)
+        c.take("st")
+    else:
+        c.take("st")
+        if not c.take("evenly", "evenly spaced", "spaced evenly"):
+            return c.back(start)
+        c.take("spaced")
+    if c.take("along", "over", "throughout", "on"):
+        c.take("the", "this", "next", "across")
+        if not c.take("row", "rnd", "st", "all st"):
+            return c.back(start)
+    c.take("in")
+    target = read_target(c)
+    if target is None:
+        c.back(c.at - 1 if c.lexemes[c.at - 1].key == "in" else c.at)
+    stitch = None
+    before = c.at
+    if c.take("using", "by", "with"):
+        c.take("working")
+        if c.here.stitch is not None:
+            stitch = c.step().stitch
+        else:
+            c.back(before)
+    return Evenly(count, decrease, stitch, None, target, span=c.span(start))
+
+
+def read_end_shaping(c: Cursor) -> EndShaping | None:
+    """Reads "dec 1 st at each end", "inc 1 st at neck edge", "dec 1 st at beg"; a row word may follow."""
+    start = c.at
+    decrease = _change(c)
+    if decrease is None:
+        return None
+    count = c.count()
+    if count is None and c.take("a"):
+        count = c.same(1, start)
+    if count is None or not c.take("st"):
+        return c.back(start)
+    c.take("at", "on")
+    ends = read_ends(c)
+    if ends is None:
+        return c.back(start)
+    return EndShaping(count, decrease, ends, span=c.span(start))
+
+
+def read_ends(c: Cursor) -> str | None:
+    """Which ends: "each", "beginning", "end", or an edge's name."""
+    start = c.at
+    c.take("the")
+    if c.take("each end", "both ends", "both end", "each side", "both sides", "each edge", "both edge"):
+        return "each"
+    if c.take("beg"):
+        return "beginning"
+    if c.take("end"):
+        return "end"
+    name = c.words_until(frozenset({"edge", "of", "on", "every", "in", "each"}), 3)
+    if name and c.take("edge"):
+        return f"{name} edge"
+    c.back(start)
+    return None

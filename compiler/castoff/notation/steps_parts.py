@@ -1,0 +1,369 @@
+"""Sentences about parts: holding and taking up stitches, picking up, binding off, seams, grafts, finishing.
+
+In: a cursor at the start of a sentence. Out: step nodes, or None.
+"""
+
+from __future__ import annotations
+
+from castoff.notation.actions import read_action, read_actions
+from castoff.notation.acts import BIND_OFF, read_bind_off, read_hold, read_holder
+from castoff.notation.cursor import Cursor
+from castoff.notation.extents import read_extent, read_side
+from castoff.notation.steps_setup import read_needles, read_withs
+from castoff.notation.syntax import (
+    Action,
+    BindOff,
+    Count,
+    DrawThrough,
+    FastenOff,
+    Finish,
+    Graft,
+    Hold,
+    PickUp,
+    PickUpRow,
+    Resume,
+    Seam,
+    Side,
+    WorkAs,
+    WorkHeld,
+)
+
+_REST = ("rem st", "the rem st", "rem", "all st", "all rem st", "all the st", "all", "st", "all rem", "these st", "the last st")
+_SEWERS = {
+    "sew": "sew", "join": "sew", "seam": "sew", "whipstitch": "whip", "mattress": "mattress", "whip": "whip", "backstitch": "backstitch",
+}  # fmt: skip
+_FINISHERS = frozenset(
+    """weave block steam press sew darn attach fold embroider make wash tack pin stitch stuff add close fill tie
+    wind trim secure soak lay dampen neaten fasten insert cut run thread turn brush felt work crochet try count repeat wet
+    pull dry""".split()
+)
+
+
+def read_bind_off_step(c: Cursor) -> BindOff | None:
+    """Reads "BO all sts loosely in rib", "Cast off", "Bind off rem 11 (13, 14) sts", "Loosely bind off in patt"."""
+    start = c.at
+    c.take("loosely", "firmly")
+    early = () if c.at == start else (c.raw(start, c.at),)
+    if not c.looking(*BIND_OFF):
+        return c.back(start)
+    act = read_bind_off(c)
+    if act is None or act.target is not None:
+        return c.back(start)
+    if c.here.kind in ("word", "number", "ordinal") and c.here.key not in ("and", "then"):
+        return c.back(start)
+    if c.here.key == "," and (c.peek().stitch is not None or c.peek().key in ("rib", "patt", "work", "*")):
+        return c.back(start)
+    return BindOff(act.count, early + act.manner, span=c.span(start))
+
+
+def read_draw_through(c: Cursor) -> DrawThrough | None:
+    """Reads "Thread tail through rem 8 sts", "draw through rem sts", "run yarn through all sts"."""
+    start = c.at
+    if not c.take("thread", "draw", "run", "pass", "pull"):
+        return None
+    c.take("the", "it", "end", "cut")
+    c.take("yarn", "tail", "end", "yarn tail", "yarn end", "yarn needle")
+    c.take("of yarn")
+    if not c.take("through", "thru"):
+        return c.back(start)
+    c.take("the", "all")
+    c.take("rem", "the rem", "live")
+    c.count()
+    if not c.take("st", "loops", "live st"):
+        return c.back(start)
+    c.take("rem", "on needle", "on the needle")
+    c.take("twice") if c.here.key == "twice" else None
+    return DrawThrough(span=c.span(start))
+
+
+def read_fasten_off(c: Cursor) -> FastenOff | None:
+    """Reads "fasten off"."""
+    start = c.at
+    if c.take("fasten off", "fasten", "and fasten off"):
+        return FastenOff(span=c.span(start))
+    return None
+
+
+def read_hold_step(c: Cursor) -> Hold | None:
+    """Reads "Place rem 40 sts on a holder for back neck", "Leave these 28 sts on a holder"."""
+    start = c.at
+    leave = c.here.key == "leave"
+    act = read_hold(c)
+    return None if act is None else Hold(act, leave, span=c.span(start))
+
+
+def read_resume(c: Cursor) -> Resume | None:
+    """Reads "Slip the 13 held thumb sts back onto smaller needles", "Return held sts to needle", "Rejoin yarn to held sts"."""
+    start = c.at
+    withs = read_withs(c)
+    side: Side | None = None if withs is None else withs[2]
+    c.take(",")
+    verb = c.take("return", "sl", "place", "transfer", "put", "move", "replace", "slipping")
+    rejoin = False
+    if not verb:
+        if not c.take("rejoin yarn to", "join yarn to", "rejoin yarn at neck edge to", "re-join yarn to", "rejoin yarn"):
+            return c.back(start)
+        rejoin = True
+    parts: list[tuple[Count | None, str]] = []
+    while True:
+        before = c.at
+        if parts:
+            c.take(",")
+            c.take("and")
+        part = _held_group(c)
+        if part is None:
+            c.back(before)
+            break
+        parts.append(part)
+    if not parts:
+        return c.back(start)
+    needles = None
+    if not rejoin:
+        c.take("back")
+        if not c.take("onto", "to", "on", "on to"):
+            return c.back(start)
+        c.take("lh", "rh", "left", "right", "spare")
+        needles = read_needles(c)
+        if needles is None:
+            return c.back(start)
+        if needles in ("needle", "needles"):
+            needles = None
+    before = c.at
+    c.take(",")
+    c.take("and", "then")
+    later = c.take("with")
+    if later:
+        side = read_side(c) or side
+        if not c.take("facing"):
+            c.back(before)
+        else:
+            c.take(",")
+    else:
+        c.back(before)
+    return Resume(tuple(parts), needles, side, rejoin, span=c.span(start))
+
+
+def _held_group(c: Cursor) -> tuple[Count | None, str] | None:
+    """ "the 13 held thumb sts", "28 sts from back neck holder", "held sts", "rem 41 sts"."""
+    start = c.at
+    c.take("the", "these", "all", "those")
+    rem = c.take("rem")
+    count = c.count()
+    c.take("rem")
+    held = c.take("hold")
+    words_start = c.at
+    name = ""
+    if c.here.key != "st":
+        name = c.words_until(frozenset({"st", "from", "back", "onto", "to", "and", "on"}) if not held else
+                             frozenset({"st", "from", "onto", "to", "and", "on"}), 4)  # fmt: skip
+    del words_start
+    if not c.take("st"):
+        return c.back(start)
+    c.take("hold") and None
+    from_holder = False
+    if c.take("from", "off", "on", "left on", "hold on"):
+        at = c.at
+        c.take("the", "first", "second", "a")
+        at = c.at
+        found = read_holder(c)
+        if found is None:
+            words = c.words_until(frozenset({"back", "onto", "to", "and"}), 4)
+            found = words.removesuffix(" holder") if words else None
+            if found is None or not words.endswith(("holder", "yarn", "needle")):
+                return c.back(start)
+        del at
+        from_holder = True
+        name = name or found
+    if not (held or from_holder or rem or name):
+        return c.back(start)
+    return count, name or "hold"
+
+
+def read_pick_up_row(c: Cursor) -> PickUpRow | None:
+    """Reads "With RS facing and circular needle, beg at left shoulder, pick up and knit 22 sts down left front neck, …"."""
+    start = c.at
+    withs = read_withs(c)
+    yarns, needles, side = withs if withs is not None else ((), None, None)
+    begin = ""
+    while True:
+        before = c.at
+        c.take(",")
+        c.take("and")
+        if c.take("beg at", "beg from", "beg on", "beg in"):
+            c.take("the")
+            begin = c.words_until(frozenset({"and", "pick", "with"}), 9)
+            if begin:
+                continue
+        elif c.take("join yarn at", "rejoin yarn at"):
+            c.take("the")
+            words = c.words_until(frozenset({"and", "pick", "with"}), 6)
+            begin = begin or words
+            if words:
+                continue
+        elif c.take("join yarn", "rejoin yarn", "join", "rejoin"):
+            c.take("and")
+            more = c.yarn()
+            if more is not None:
+                yarns = (*yarns, more)
+            if c.looking(",", "pick", "and", "pu"):
+                continue
+        else:
+            more_withs = read_withs(c) if withs is not None or c.at > start else None
+            if more_withs is not None:
+                yarns = yarns or more_withs[0]
+                needles = needles or more_withs[1]
+                side = side or more_withs[2]
+                continue
+        c.back(before)
+        break
+    c.take(",")
+    c.take("then", "and")
+    if not c.looking("pick up", "pu", "picking up") and not (withs is not None and c.here.stitch in ("k", "p")):
+        return c.back(start)
+    parts: tuple[Action, ...] = read_actions(c)
+    if not any(isinstance(part, PickUp) for part in parts):
+        if not (side is not None and any(isinstance(part, WorkHeld) for part in parts)):
+            return c.back(start)
+    return PickUpRow(parts, side, yarns, needles, begin, span=c.span(start))
+
+
+def read_seam(c: Cursor) -> Seam | Graft | None:
+    """Reads "Sew shoulder seams", "Join side and sleeve seams", "Graft toe sts", "Graft the 12 sts of sole to instep"."""
+    start = c.at
+    c.take("using mattress st ,", "using mattress st", "with mattress st ,", "with rs tog ,")
+    if c.take("graft"):
+        counts: list[Count] = []
+        parts: list[str] = []
+        while True:
+            at = c.at
+            if parts and not c.take("to", "and", "with"):
+                break
+            c.take("the", "rem", "these", "live", "held", "all", "both sets of", "the two sets of", "the rem")
+            count = c.count()
+            if count is not None:
+                counts.append(count)
+            words = c.words_until(frozenset({"to", "and", "with", "using"}), 7)
+            if not words:
+                c.back(at)
+                break
+            parts.append(words)
+        if not parts:
+            return c.back(start)
+        manner = "kitchener"
+        if c.take("using", "with"):
+            manner = c.words_until(frozenset({"and", "then", "to"}), 4) or manner
+        return Graft(tuple(parts), tuple(counts), manner, span=c.span(start))
+    key = c.here.key
+    if key not in _SEWERS:
+        return c.back(start)
+    c.step()
+    c.take("the", "up")
+    words_start = c.at
+    rest = _clause(c)
+    words = set(rest.replace(",", " ").split())
+    if not words & {"seam", "seams", "edge", "edges", "shoulders", "sides", "sleeves", "sleeve"}:
+        return c.back(start)
+    if key == "join" and words & {"yarn", "round", "rnd"}:
+        return c.back(start)
+    edges = tuple(part for part in _split_edges(rest) if part)
+    del words_start
+    return Seam(_SEWERS[key], edges, span=c.span(start))
+
+
+def _split_edges(rest: str) -> tuple[str, ...]:
+    if " to " in rest:
+        first, _, second = rest.partition(" to ")
+        return first.strip(" ,"), second.strip(" ,")
+    shared = rest.removesuffix(" seams").removesuffix(" seam")
+    if shared != rest and " and " in shared:
+        return tuple(part.strip(" ,") for part in shared.replace(",", " and ").split(" and "))
+    return (rest,)
+
+
+def _clause(c: Cursor) -> str:
+    """The rest of a sentence as typed, lower case."""
+    start = c.at
+    depth = 0
+    while not c.done:
+        if c.here.key == "(":
+            depth += 1
+        elif c.here.key == ")":
+            depth -= 1
+        elif c.here.key == "." and depth <= 0:
+            break
+        c.at += 1
+    c.reach()
+    return c.raw(start, c.at)
+
+
+def read_finish(c: Cursor) -> Finish | None:
+    """Reads making-up sentences by their verb; the rest is kept as words."""
+    start = c.at
+    if c.take("using") or c.take("with"):
+        while not c.done and c.here.key not in (",", "."):
+            c.at += 1
+        c.take(",")
+    c.take("then", "lightly", "carefully", "neatly", "gently", "securely", "finally")
+    if c.here.kind != "word" or c.here.text.lower() not in _FINISHERS:
+        return c.back(start)
+    act = c.here.text.lower()
+    words = _clause(c)
+    return Finish(act, words, span=c.span(start))
+
+
+def read_work_as(c: Cursor) -> WorkAs | None:
+    """Reads "Work as for Back to **", "Make second mitt the same", "Work to match first side, reversing shaping"."""
+    start = c.at
+    if c.take("work as for", "work as given for", "as for", "as given for", "work same as", "work the same as", "work as",
+              "work exactly as for", "k as for", "make as for", "work exactly as given for"):  # fmt: skip
+        c.take("the")
+        of = c.words_until(frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd"}), 4)
+        if not of or c.here.key in ("row", "rnd"):
+            return c.back(start)
+        return _work_as(c, start, of)
+    if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another", "knit the second",
+              "make one more", "k second", "k the second", "work other", "work the other"):  # fmt: skip
+        of = c.words_until(frozenset({"the", "in", "as", "to", "same", "exactly", "but"}), 4)
+        if of and c.take("the same", "the same way", "in the same way", "as for first", "as first", "as the first", "same as first",
+                         "the same as the first", "exactly the same", "in the same way as the first", "to match first",
+                         "to match the first", "to match", "same", "in same way", "in the same manner"):  # fmt: skip
+            return _work_as(c, start, of)
+        return c.back(start)
+    if c.take("complete to match", "work to match", "complete as for", "finish as for", "finish to match", "complete as given for"):
+        c.take("the")
+        of = c.words_until(frozenset({"from", "but", "reversing", "and", "rev"}), 5)
+        if of:
+            return _work_as(c, start, of)
+    return c.back(start)
+
+
+def _work_as(c: Cursor, start: int, of: str) -> WorkAs:
+    begin = ""
+    to = ""
+    if c.take("from"):
+        begin = c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"to", "until"}), 5)
+    if c.take("to", "until"):
+        c.back(c.at - 1)
+        extent = read_extent(c)
+        if extent is not None:
+            return WorkAs(of, to, begin, _reversing(c), extent, span=c.span(start))
+        c.step()
+        c.take("the")
+        to = c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"but", "reversing"}), 6)
+    return WorkAs(of, to, begin, _reversing(c), None, span=c.span(start))
+
+
+def _reversing(c: Cursor) -> bool:
+    start = c.at
+    c.take(",")
+    c.take("but")
+    if c.take("reversing all shaping", "reversing shaping", "reversing the shaping", "rev shaping", "rev all shaping", "reversing shapings"):
+        return True
+    c.back(start)
+    return False
+
+
+__all__ = [
+    "read_action", "read_bind_off_step", "read_draw_through", "read_fasten_off", "read_finish", "read_hold_step",
+    "read_pick_up_row", "read_resume", "read_seam", "read_work_as",
+]  # fmt: skip

@@ -1,0 +1,366 @@
+"""Sentences about several rows: "Rep rows 1–4 5 more times", "Work in St st for 6 rows", "Dec 1 st at each end of next row".
+
+In: a cursor at the start of a sentence. Out: `RepeatRows`, `WorkRows`, `ShapeRows`, `AtBeginning`; or None.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Literal
+
+from castoff.notation.acts import read_bind_off, read_cast_on
+from castoff.notation.counting import read_times
+from castoff.notation.cursor import Cursor
+from castoff.notation.extents import read_extent, read_side
+from castoff.notation.fabrics import read_fabric, read_start
+from castoff.notation.rows import read_row_ref, read_unit
+from castoff.notation.shaping import read_end_shaping
+from castoff.notation.syntax import (
+    AtBeginning,
+    BindOffAct,
+    CastOnAct,
+    Count,
+    EndShaping,
+    Extent,
+    Fabric,
+    ForRows,
+    Rate,
+    RepeatRows,
+    ShapeRows,
+    Side,
+    Times,
+    WorkRows,
+)
+
+_STRAIGHT = ("even", "straight", "without shaping", "plain", "without further shaping", "without inc or dec")
+
+
+def read_repeat_rows(c: Cursor) -> RepeatRows | None:
+    """Reads "Rep rows 1–4 5 more times", "Rep last 2 rnds until 16 sts rem", "Work these 2 rnds 6 times in total"."""
+    start = c.at
+    rep = c.take("rep", "cont to rep", "cont rep", "cont repeating", "cont working", "cont to work", "then rep")
+    if not rep and not c.take("work"):
+        return None
+    c.take("from")
+    rows = read_row_ref(c)
+    if rows is None:
+        return c.back(start)
+    c.take("only")
+    every, side, ambiguous = _every(c)
+    if every is not None or side is not None:
+        times = read_times(c, "ambiguous")
+        then: list[tuple[Count, Times]] = []
+        while times is not None:
+            before = c.at
+            c.take(",", ";")
+            c.take("and")
+            c.take("then")
+            again, again_side, _ = _every(c)
+            if again is None and again_side is not None:
+                again = c.same(2, before)
+            more = None if again is None else read_times(c, "ambiguous")
+            if again is None or more is None:
+                c.back(before)
+                break
+            then.append((again, more))
+        extent = read_extent(c)
+        if times is None and extent is None and not rep:
+            return c.back(start)
+        return RepeatRows(rows, times, extent, every, side, tuple(then), span=c.span(start))
+    times = read_times(c, "ambiguous")
+    if times is None and c.take("for"):
+        times = read_times(c, "ambiguous")
+        if times is None:
+            c.back(c.at - 1)
+    c.take("for patt", "for rib", "for pattern", "to form patt")
+    before = c.at
+    if times is not None:
+        c.take(",")
+    extent = read_extent(c)
+    if extent is None:
+        c.back(before)
+        if times is not None:
+            before = c.at
+            c.take(",", ";")
+            ending = _only_ending(c, times)
+            if ending is not None:
+                return RepeatRows(rows, times, ending, span=c.span(start))
+            c.back(before)
+    if times is None and extent is None and not rep:
+        return c.back(start)
+    return RepeatRows(rows, times, extent, span=c.span(start))
+
+
+def _only_ending(c: Cursor, times: Times) -> Extent | None:
+    """ "…5 more times, ending with a WS row": the extent is counted by the times."""
+    start = c.at
+    if not c.take("ending with", "ending after", "ending on"):
+        return None
+    c.take("a", "an")
+    side = read_side(c)
+    if side is None or not c.take("row", "rnd") or times.count is None:
+        return c.back(start)
+    return Extent(ForRows(times.count, span=times.span), side, span=c.span(start))
+
+
+def _every(c: Cursor) -> tuple[Count | None, Side | None, bool]:
+    """ "every 4th row", "on every foll 6th rnd", "every other row", "every RS row", "every 4 rows", "every row"."""
+    start = c.at
+    c.take("on", "in")
+    c.take("the")
+    if not c.take("every", "each", "foll"):
+        if not c.looking("alt"):
+            c.back(start)
+            return None, None, False
+    c.take("foll")
+    place = c.at
+    if c.take("other", "alt"):
+        step: Count | None = c.same(2, place)
+    else:
+        step = c.ordinal()
+    side = None
+    if step is None:
+        side = read_side(c)
+    if step is None and side is None and c.count_at():
+        step = c.count()
+    if step is not None and side is None:
+        side = read_side(c)
+    c.take("foll")
+    if read_unit(c) is None:
+        c.back(start)
+        return None, None, False
+    if step is None and side is None:
+        step = c.same(1, place)
+    return step, side, True
+
+
+def read_work_rows(c: Cursor) -> WorkRows | None:
+    """Reads "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Beg with a knit row, work 6 rows in St st"."""
+    start = c.at
+    first = read_start(c)
+    if first is not None:
+        c.take(",")
+    verb = c.here.key
+    if verb in ("k", "p") and c.here.stitch in ("k", "p"):
+        c.step()
+        fabric = Fabric("knit" if verb == "k" else "purl", span=c.span(start))
+        c.take("every", "each", "all")
+        if c.lexemes[c.at - 1].key in ("every", "each", "all"):
+            if read_unit(c) is None:
+                return c.back(start)
+        c.take("even", "in rnds")
+        extent = _rows_extent(c)
+        if extent is None:
+            return c.back(start)
+        return WorkRows(replace(fabric, start=first), extent, span=c.span(start))
+    if not c.take("work", "cont", "cont to work", "cont working", "working", "keeping", "cont to", "cont as set"):
+        return _fabric_first(c, start, first)
+    if c.lexemes[c.at - 1].key == "set":
+        return _with_fabric(c, start, first, Fabric("set", span=c.span(c.at - 2)))
+    straight = c.take(*_STRAIGHT)
+    rows = _count_of_rows(c)
+    straight = c.take(*_STRAIGHT) or straight
+    c.take("in", "on", "in rnds of", "in rows of")
+    if c.lexemes[c.at - 1].key in ("in", "on", "of"):
+        c.take("the")
+    fabric_found = read_fabric(c)
+    if fabric_found is None:
+        c.take("in") if False else None
+        if not straight and rows is None and c.here.key not in ("for", "until", "to"):
+            return c.back(start)
+        fabric_found = Fabric("set", span=c.span(start))
+    straight = c.take(*_STRAIGHT) or straight
+    return _with_fabric(c, start, first, fabric_found, rows)
+
+
+def _fabric_first(c: Cursor, start: int, first: str | None) -> WorkRows | None:
+    """ "Rib 6 rows", "Patt 4 rows", "Seed st for 6 rows"."""
+    if c.here.key not in ("rib", "patt", "seed", "moss", "garter", "st", "stockinette", "rev", "reverse", "as"):
+        return c.back(start)
+    fabric = read_fabric(c)
+    if fabric is None:
+        return c.back(start)
+    return _with_fabric(c, start, first, fabric)
+
+
+def _with_fabric(c: Cursor, start: int, first: str | None, fabric: Fabric, rows: Count | None = None) -> WorkRows | None:
+    before = c.at
+    c.take(",")
+    first = first or read_start(c)
+    if first is None:
+        c.back(before)
+    before = c.at
+    c.take(",")
+    extent: Extent | None
+    if rows is not None:
+        extent = Extent(ForRows(rows, span=rows.span), span=rows.span)
+        side = _side_ending(c)
+        if side is not None:
+            extent = replace(extent, ending=side)
+        else:
+            c.back(before)
+    else:
+        extent = read_extent(c)
+    if extent is None:
+        return c.back(start)
+    before = c.at
+    c.take(",")
+    late = read_start(c) if first is None else None
+    if late is None:
+        c.back(before)
+    first = first or late
+    return WorkRows(replace(fabric, start=first or fabric.start), extent, span=c.span(start))
+
+
+def _side_ending(c: Cursor) -> Side | None:
+    start = c.at
+    c.take("and")
+    if c.take("ending with", "ending after", "ending on", "end with", "ending", "end after", "finishing with"):
+        c.take("a", "an")
+        side = read_side(c)
+        if side is not None and c.take("row", "rnd", "facing for next row"):
+            if c.lexemes[c.at - 1].key == "row" and c.lexemes[c.at - 2].key == "next":
+                return "RS" if side == "WS" else "WS"
+            return side
+    return c.back(start)
+
+
+def _count_of_rows(c: Cursor) -> Count | None:
+    start = c.at
+    c.take("a further", "another", "the next", "next")
+    count = c.count()
+    c.take("more")
+    if count is not None and c.take("row", "rnd"):
+        c.take("more")
+        return count
+    return c.back(start)
+
+
+def _rows_extent(c: Cursor) -> Extent | None:
+    rows_start = c.at
+    rows = _count_of_rows(c)
+    if rows is None:
+        return read_extent(c)
+    extent = Extent(ForRows(rows, span=c.span(rows_start)), span=c.span(rows_start))
+    before = c.at
+    c.take(",")
+    side = _side_ending(c)
+    if side is None:
+        c.back(before)
+        return extent
+    return replace(extent, ending=side, span=c.span(rows_start))
+
+
+def read_shape(c: Cursor) -> ShapeRows | AtBeginning | None:
+    """Reads shaping by rate, and bind-offs or cast-ons at the beginning of several rows."""
+    start = c.at
+    act = read_end_shaping(c) or _bind_off_sts(c) or read_cast_on(c)
+    if act is None:
+        return c.back(start)
+    if not isinstance(act, EndShaping):
+        found = _at_beginning(c, start, act)
+        if found is not None:
+            return found
+        if not c.take("at each end", "at beg", "at the beg", "at neck edge", "at armhole edge"):
+            return c.back(start)
+    rates = _rates(c)
+    if not rates:
+        return c.back(start)
+    if isinstance(act, EndShaping) and act.ends in ("beginning", "end") and _next_rows(rates):
+        return AtBeginning(act, rates[0].times.count, act.ends == "end", span=c.span(start))  # type: ignore[union-attr, arg-type]
+    before = c.at
+    c.take(",")
+    until = read_extent(c)
+    if until is None:
+        c.back(before)
+    return ShapeRows(act, rates, until, span=c.span(start))
+
+
+def _next_rows(rates: tuple[Rate, ...]) -> bool:
+    return len(rates) == 1 and rates[0].first == "next" and rates[0].times is not None and rates[0].every.values[0] == 1
+
+
+def _bind_off_sts(c: Cursor) -> BindOffAct | None:
+    return read_bind_off(c)
+
+
+def _at_beginning(c: Cursor, start: int, act: BindOffAct | CastOnAct) -> AtBeginning | None:
+    before = c.at
+    at_end = False
+    if c.take("at beg of", "at the beg of", "at beg", "beg of"):
+        pass
+    elif c.take("at end of", "at the end of") or (isinstance(act, CastOnAct) and act.where == "end" and c.take("of")):
+        at_end = True
+    else:
+        return c.back(before)
+    c.take("the", "each of the", "each of")
+    c.take("next", "foll", "this")
+    count = c.count()
+    place = c.at
+    if read_unit(c) is None:
+        return c.back(before)
+    return AtBeginning(act, count or c.same(1, place), at_end, span=c.span(start))
+
+
+def _rates(c: Cursor) -> tuple[Rate, ...]:
+    """ "of next and every foll 6th row 5 times, then every 4th row twice", "on next 4 rows", "every row 3 times"."""
+    rates: list[Rate] = []
+    while True:
+        before = c.at
+        if rates:
+            c.take(",", ";")
+            c.take("and")
+            c.take("then")
+        found = _rate(c)
+        if not found:
+            c.back(before)
+            break
+        rates.extend(found)
+    return tuple(rates)
+
+
+def _rate(c: Cursor) -> tuple[Rate, ...]:
+    start = c.at
+    c.take("of", "on", "in")
+    c.take("the")
+    first: Literal["next", "this", "following", "unsaid"] | int = "unsaid"
+    if c.take("next", "this", "foll"):
+        word = c.lexemes[c.at - 1].key
+        first = "next" if word == "next" else "this" if word == "this" else "following"
+        count = c.count()
+        ordinal = None if count is not None else c.ordinal()
+        side = read_side(c)
+        unit = read_unit(c)
+        if unit is not None and count is not None:
+            times = Times("all", count, span=count.span)
+            return (Rate(c.same(1, start), times, "next", unit, side, span=c.span(start)),)
+        if ordinal is not None:
+            at = ordinal.values[0]
+            first = at if at is not None else first
+        if not c.take("and"):
+            if unit is None:
+                c.back(start)
+                return ()
+            if first == "following" and ordinal is not None:
+                times = read_times(c, "ambiguous") or Times("all", c.same(1, start), span=c.span(start))
+                return (Rate(ordinal, times, "following", unit, side, span=c.span(start)),)
+            return (Rate(c.same(1, start), Times("all", c.same(1, start), span=c.span(start)), first, unit, side, span=c.span(start)),)
+    elif c.here.kind == "ordinal" and c.looking("#th row", "#th rnd", "#th and"):
+        ordinal = c.ordinal()
+        at = None if ordinal is None else ordinal.values[0]
+        first = at if at is not None else first
+        unit = read_unit(c)
+        if not c.take("and"):
+            c.back(start)
+            return ()
+    step, side, _ = _every(c)
+    if step is None and side is None:
+        c.back(start)
+        return ()
+    unit = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
+    if step is None:
+        step = c.same(2 if side else 1, start)
+    times = read_times(c, "ambiguous")
+    if times is None and first == "unsaid" and not c.looking("until", "to", ", until"):
+        pass
+    return (Rate(step, times, first, unit, side, span=c.span(start)),)

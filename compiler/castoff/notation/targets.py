@@ -1,0 +1,195 @@
+"""How far along the row: "to end", "to last 2 sts", "to 3 sts before m", "across", "until 6 sts rem".
+
+In: a cursor. Out: a `Target`, or None when no place is named here.
+"""
+
+from __future__ import annotations
+
+from castoff.notation.cursor import Cursor
+from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToTurn, ToWorked
+
+_LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
+_TURNS = ("gap", "last gap", "turn", "last turn", "turning point", "last turning point", "previous turn")
+_NO_NAME = frozenset({"st", "row", "rnd", "end", "last", "needle", "and", "then", "until", "to", "before", "after"})
+
+
+def read_target(c: Cursor) -> Target | None:
+    """Reads a place in the row."""
+    start = c.at
+    if c.take("to", "up to"):
+        found = _after_to(c, start)
+    elif c.take("across", "around"):
+        found = _across(c, start)
+    elif c.take("until"):
+        found = _until(c, start)
+    else:
+        return None
+    return found if found is not None else c.back(start)
+
+
+def _across(c: Cursor, start: int) -> Target | None:
+    around = c.lexemes[start].key == "around"
+    division = _division(c)
+    if division is not None:
+        return ToDivision(division, span=c.span(start))
+    c.take(
+        "row", "rnd", "the row", "the rnd", "this row", "this rnd", "all st", "all the st", "all rem st", "all",
+        "to end of row", "to end of rnd", "to end", "next row", "next rnd",
+    )  # fmt: skip
+    return ToEnd(around=around, span=c.span(start))
+
+
+def _after_to(c: Cursor, start: int) -> Target | None:
+    c.take("the")
+    if c.take("end"):
+        if c.take(*_LINE):
+            return ToEnd(span=c.span(start))
+        if c.take("of"):
+            division = _division(c)
+            if division is None:
+                return None
+            return ToDivision(division, span=c.span(start))
+        return ToEnd(span=c.span(start))
+    if c.take("last"):
+        return _after_last(c, start)
+    if c.take("within"):
+        count = c.count()
+        if count is None or not c.take("st of", "of"):
+            return None
+        c.take("the")
+        if c.take("end"):
+            c.take(*_LINE)
+            return ToLast(count, span=c.span(start))
+        return _near(c, start, count, None)
+    count_start = c.at
+    count = c.count()
+    if count is None and c.take("a st"):
+        count = c.same(1, count_start)
+        return _beyond(c, start, count)
+    if count is not None:
+        if not c.take("st"):
+            return None
+        return _beyond(c, start, count)
+    return _near(c, start, None, None)
+
+
+def _after_last(c: Cursor, start: int) -> Target | None:
+    if c.take("wrapped st", "wrap"):
+        return ToTurn(wrapped=True, span=c.span(start))
+    if c.take("gap", "turn", "turning point"):
+        return ToTurn(span=c.span(start))
+    one = c.at
+    if c.take("st"):
+        count: Count | None = c.same(1, one)
+    elif c.looking("m"):
+        c.step()
+        return ToMarker("last", span=c.span(start))
+    else:
+        count = c.count()
+        c.take("st")
+    if count is None:
+        return None
+    if c.take("before"):
+        return _near(c, start, count, None)
+    if c.take("on", "of"):
+        if c.take("row", "rnd", "the row", "the rnd"):
+            return ToLast(count, span=c.span(start))
+        division = _division(c)
+        return None if division is None else ToDivision(division, before=count, span=c.span(start))
+    return ToLast(count, span=c.span(start))
+
+
+def _beyond(c: Cursor, start: int, count: Count) -> Target | None:
+    if c.take("before"):
+        if c.take("end", "the end"):
+            c.take(*_LINE)
+            return ToLast(count, span=c.span(start))
+        return _near(c, start, count, None)
+    if c.take("from end", "from the end"):
+        c.take(*_LINE)
+        return ToLast(count, span=c.span(start))
+    if c.take("past", "after", "beyond"):
+        return _near(c, start, None, count)
+    return None
+
+
+def _near(c: Cursor, start: int, before: Count | None, after: Count | None) -> Target | None:
+    """A marker, or the place of an earlier turn."""
+    c.take("the")
+    if c.take("wrapped st", "next wrapped st", "wrap", "next wrap", "ds", "last ds", "last wrapped st"):
+        return ToTurn(wrapped=True, before=before, after=after, span=c.span(start))
+    if c.take(*_TURNS):
+        return ToTurn(before=before, after=after, span=c.span(start))
+    found, name = read_marker_name(c)
+    if not found:
+        return None
+    return ToMarker(name, before, after, span=c.span(start))
+
+
+def read_marker_name(c: Cursor) -> tuple[bool, str | None]:
+    """A marker: whether one stands here, and its name (None for "m", "next m", "the marker")."""
+    start = c.at
+    c.take("the", "a", "an")
+    if c.take("bor m", "bor", "beg of rnd m", "beg-of-rnd m", "beg-of-round m", "beg of row m", "beg of rnd"):
+        return True, "beg of rnd"
+    c.take("next")
+    name_start = c.at
+    while c.here.kind in ("word", "ordinal", "number") and c.here.key not in _NO_NAME and c.at - name_start < 4:
+        if c.looking("m"):
+            name = c.raw(name_start, c.at)
+            c.step()
+            after = c.here
+            if not name and after.kind == "word" and len(after.text) == 1 and after.text.isupper():
+                name = c.step().text
+            return True, name or None
+        c.at += 1
+    c.back(start)
+    return False, None
+
+
+def _until(c: Cursor, start: int) -> Target | None:
+    c.take("there are", "you have")
+    count = c.count()
+    if count is None or not c.take("st"):
+        return None
+    if c.take("are on", "on", "have been worked on"):
+        c.take("the", "your")
+        if c.take("rh needle", "right needle", "right hand needle"):
+            return ToWorked(count, span=c.span(start))
+        return None
+    if c.take("before"):
+        return _near(c, start, count, None)
+    if c.take("rem", "are left", "left", "unworked"):
+        if c.take("before"):
+            if c.take("end", "the end"):
+                c.take(*_LINE)
+                return ToLast(count, span=c.span(start))
+            return _near(c, start, count, None)
+        c.take("on needle", "on the needle", "on lh needle", "on left needle", "on left hand needle", "in row")
+        return ToLast(count, span=c.span(start))
+    return None
+
+
+def _division(c: Cursor) -> str | None:
+    """A needle of a set, or a part of the sts: "needle 1", "first needle", "instep sts", "sole"."""
+    start = c.at
+    c.take("the")
+    if c.take("needle") and c.count_at():
+        number = c.step()
+        return f"needle {number.text}".lower()
+    c.back(start)
+    c.take("the")
+    name_start = c.at
+    if c.here.kind == "ordinal" and c.peek().key == "needle":
+        c.at += 2
+        c.reach()
+        return c.raw(name_start, c.at)
+    if c.here.kind == "word" and c.peek().key == "st" and c.here.key not in _NO_NAME | {"all", "rem", "next", "these"}:
+        name = c.here.text.lower()
+        c.at += 2
+        c.reach()
+        return name
+    if c.here.key in ("heel", "instep", "sole", "front", "back", "thumb", "foot", "palm"):
+        return c.step().text.lower()
+    c.back(start)
+    return None

@@ -1,0 +1,184 @@
+"""Totals the author prints: "— 84 (92, 100) sts", "(6 sts dec'd; 80 sts rem)", "29 instep sts and 27 sole sts".
+
+In: a cursor behind a row or at the start of a sentence. Out: `Total`, `ToldRows`, `ToldLength`, or None.
+"""
+
+from __future__ import annotations
+
+from castoff.notation.cursor import Cursor
+from castoff.notation.extents import read_landmark, read_what
+from castoff.notation.syntax import Count, Stated, ToldLength, ToldRows, Total
+
+_OPENERS = (
+    "there are now", "there are", "there will be", "there should be", "there should now be", "you should have",
+    "you should now have", "you will have", "you will now have", "you now have", "you have", "leaving", "making",
+    "there rem", "there will now be", "you should end with", "total of", "a total of", "total", "total =",
+    "for a total of", "this leaves", "leaves", "giving",
+)  # fmt: skip
+_BRACKETS = {"(": ")", "[": "]"}
+_PART_STARTS = frozenset(
+    {"on", "for", "each", "between", "in", "at", "before", "after", "per", "either", "of", "across", "to", "from", "either"}
+)
+_PART_STOPS = frozenset({"and", "then", "rem", "total"})
+_NO_PART = frozenset({"st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
+_WORKED = ("worked", "have been worked", "completed", "in all", "in total", "total", "are worked", "done")
+
+
+def read_total(c: Cursor) -> Total | ToldRows | ToldLength | None:
+    """Reads what stands printed as a total; separators before it are read with it."""
+    start = c.at
+    while c.here.key in ("-", "=", ";", ",", ":") or (c.here.key == "." and c.peek().kind != "end"):
+        c.step()
+    told = _told(c)
+    if told is not None:
+        return told
+    closer = _BRACKETS.get(c.here.text) if c.here.kind == "mark" else None
+    if closer is not None:
+        end = c.closers.get(c.at)
+        if end is None:
+            return c.back(start)
+        first = c.step()
+        c.take("=", "-")
+        stated = _parts(c)
+        while stated and c.here.key in (".", ";", ","):
+            c.step()
+        if not stated or c.at != end or first.kind != "mark":
+            return c.back(start)
+        c.step()
+        return Total(stated, span=c.span(start))
+    stated = _parts(c)
+    if not stated:
+        return c.back(start)
+    return Total(stated, span=c.span(start))
+
+
+def _parts(c: Cursor) -> tuple[Stated, ...]:
+    c.take(*_OPENERS_LONGEST)
+    stated: list[Stated] = []
+    while True:
+        before = c.at
+        if stated:
+            if not (c.take(";", ",", ":", "and", ", and", "; and", ". total", "plus", "+") or c.here.text == "("):
+                break
+            c.take("with", "there are now", "you now have", "now", "total")
+        bracket = c.take("(")
+        found = _one(c)
+        if found is None or (bracket and not c.take(")")):
+            c.back(before)
+            break
+        stated.append(found)
+    return tuple(stated)
+
+
+_OPENERS_LONGEST = tuple(sorted(_OPENERS, key=lambda words: (-len(words.split()), words)))
+
+
+def _one(c: Cursor) -> Stated | None:
+    """ "84 sts", "4 sts dec'd", "13 sts between markers", "29 instep sts", "40 for the hand"."""
+    start = c.at
+    count = c.count()
+    if count is None:
+        return c.back(start)
+    part = _part_before(c)
+    if not c.take("st"):
+        if not part and c.here.key in ("rem", "for", "incd", "decd"):
+            return _tail(c, start, count, "", True)
+        return c.back(start)
+    return _tail(c, start, count, part, False)
+
+
+def _part_before(c: Cursor) -> str:
+    start = c.at
+    words: list[str] = []
+    while c.here.kind in ("word", "ordinal") and c.here.key not in _NO_PART and len(words) < 3:
+        words.append(c.here.text.lower())
+        c.at += 1
+    if words and c.here.key == "st":
+        c.reach()
+        joined = " ".join(words)
+        return "" if joined in ("total", "live", "rem", "remaining") else joined
+    c.back(start)
+    return ""
+
+
+def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated | None:
+    """What follows "N sts"."""
+    if c.take("incd", "inc", "have been incd", "made", "added"):
+        part = part or _part_after(c)
+        return Stated(count, part, change=True, span=c.span(start))
+    if c.take("decd", "dec", "have been decd", "bound off", "cast off", "bound-off"):
+        lost = Count(tuple(None if value is None else -value for value in count.values), count.formula, span=count.span)
+        part = part or _part_after(c)
+        return Stated(lost, part, change=True, span=c.span(start))
+    c.take("now rem", "rem", "are left", "left", "will rem", "should rem", "have been worked")
+    c.take("on needle", "on the needle", "on your needle", "in work", "on needle in total", "in total", "total", "in all",
+           "altogether", "in rnd", "in row", "in the rnd")  # fmt: skip
+    c.take("rem", "now")
+    each = False
+    if not part:
+        part = _part_after(c)
+    if part.startswith("each "):
+        each = True
+        part = part.removeprefix("each ").removeprefix("for ").removeprefix("of ")
+    elif bare and not part and c.lexemes[c.at - 1].key not in ("rem",):
+        return c.back(start)
+    return Stated(count, part, each, span=c.span(start))
+
+
+def _part_after(c: Cursor) -> str:
+    """ "for each sleeve", "between markers", "each side of m", "each for Back and Front", "on each of 3 needles"."""
+    start = c.at
+    if c.here.key not in _PART_STARTS:
+        return ""
+    while c.here.kind in ("word", "ordinal") and c.at - start < 10:
+        if c.here.key in _PART_STOPS and not (c.here.key == "and" and _name_follows(c)):
+            break
+        c.at += 1
+        if c.here.kind == "number" and c.lexemes[c.at - 1].key in ("needle", "of"):
+            c.at += 1
+    if c.at - start == 1 and c.lexemes[start].key != "each":
+        c.back(start)
+        return ""
+    c.reach()
+    return c.raw(start, c.at)
+
+
+def _name_follows(c: Cursor) -> bool:
+    """Whether "and" joins two names ("each for Back and Front") and no second total."""
+    after = c.peek()
+    return after.kind == "word" and after.numbers is None and after.stitch is None
+
+
+def _told(c: Cursor) -> ToldRows | ToldLength | None:
+    """ "18 rows worked", "There are 120 rows above the rib", "rib measures 6 cm"."""
+    start = c.at
+    bracket = c.take("(", "[")
+    opened = c.take(*_OPENERS_LONGEST)
+    opener_end = c.at
+    count = c.count()
+    if count is not None:
+        total = c.take("total")
+        unit = c.here.key
+        if c.take("row", "rnd"):
+            where = ""
+            worked = c.take(*_WORKED) or total
+            if c.here.key in ("above", "from", "below", "in", "on", "for", "since", "between"):
+                where = c.words_until(frozenset({"and", "then", "end"}), 8)
+            if worked or (opened and where) or (bracket and c.here.text in (")", "]")) or where:
+                if bracket and not c.take(")", "]"):
+                    return c.back(start)
+                return ToldRows(count, "rnd" if unit == "rnd" else "row", where, span=c.span(start))
+        return c.back(start)
+    if c.at != opener_end or opened:
+        return c.back(start)
+    what = read_what(c)
+    if what is not None:
+        c.take("now", "should", "should now", "will", "will now")
+        if c.take("meas", "will meas"):
+            c.take("approx", "about", "approximately", "now")
+            length = c.length()
+            if length is not None:
+                origin = read_landmark(c)
+                if not bracket or c.take(")", "]"):
+                    return ToldLength(length, what, origin, span=c.span(start))
+    return c.back(start)
