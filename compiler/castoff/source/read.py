@@ -260,13 +260,9 @@ class _Builder:
                 message = f"with its references followed this comes to {total:,} values; the limit is {MAX_NODES:,}"
                 self._find(faults.ALIAS, message, line)
             total = 1
-        node: Node
         if part.flow:
             self._mend(part)
-        if part.mapping:
-            node = self._mapping(part, span)
-        else:
-            node = Sequence(tuple(part.items), span)
+        node = self._mapping(part, span) if part.mapping else Sequence(tuple(part.items), span)
         self.sizes[id(node)] = total
         self._add(node, part.anchor)
 
