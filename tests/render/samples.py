@@ -123,6 +123,11 @@ def chart() -> t.ChartGrid:
     )
 
 
+def photograph() -> t.Figure:
+    picture = t.Picture(png(300, 200), "image/png", 300, 200)
+    return t.Figure(picture, "The cap in slate, seen from the side", credit=(Text("Photograph: Saltgrass & Tern"),))
+
+
 def cap() -> t.Document:
     sizes = per_size(80, 88, 96, 104, 112)
     facts = t.FactList(
@@ -134,7 +139,7 @@ def cap() -> t.Document:
             t.Fact(
                 (Text("Yarn"),),
                 (
-                    (Text("Low Tide Worsted (100% wool; 200 m / 100 g) in slate"),),
+                    (Text("Low Tide Worsted (100% wool; 200\u00a0m / 100\u00a0g) in slate"),),
                     (Text("Worsted: category 4 medium, aran in the UK, 10 ply in Australia"),),
                     (per_size(180, 200, 220, 240, 260, unit="m"), Text(", 1 (1, 2, 2, 2) balls")),
                 ),
@@ -168,6 +173,7 @@ def cap() -> t.Document:
                 "A ribbed cap with a wedge crown, worked from the brim up in one piece. Eight clean lines of decreases meet at the top."
             ),
         ),
+        figure=photograph(),
         facts=facts,
         notice=(Text("An invented pattern for demonstration: studio, designer and yarn do not exist."),),
     )

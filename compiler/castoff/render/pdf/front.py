@@ -1,7 +1,7 @@
 """The title page: what the pattern is, and what a knitter decides by.
 
-In: a `TitlePage`. Out: strips. Two manners: quiet (a large title with room around it) and banner (a coloured band from edge
-to edge of the paper behind title and makers).
+In: a `TitlePage`. Out: strips. Two manners: quiet (a large title with room around it) and banner (a coloured band from
+edge to edge of the paper behind title and makers).
 """
 
 from __future__ import annotations
@@ -14,28 +14,43 @@ from castoff.render.pdf.lines import Voice
 from castoff.render.pdf.rows import set_facts
 from castoff.render.pdf.setting import Setting, text_strips
 from castoff.render.pdf.sheet import Sheet
-from castoff.render.pdf.strips import NEVER, Column, Panel, Strip
+from castoff.render.pdf.strips import ALONE, NEVER, Column, Panel, Strip, stack_height
 from castoff.render.pdf.tagger import Element
 from castoff.render.style import TypeSize
+
+LEAST_PICTURE, MOST_PICTURE = 0.2, 0.62
+"""How much of a page's height the picture takes: what the rest of the title page leaves it, within these shares."""
 
 
 def set_title_page(setting: Setting, block: TitlePage, key: str, parent: Element, column: Column) -> None:
     """Sets the title page into a column; what follows goes on below it when there is room."""
     column.key(key)
+    head, foot = Column(), Column()
     if setting.style.title_page == "banner":
-        _banner(setting, block, parent, column)
+        _banner(setting, block, parent, head)
     else:
-        _quiet(setting, block, parent, column)
+        _quiet(setting, block, parent, head)
     figure = block.figure
-    if figure is not None and isinstance(figure.content, Picture) and setting.pictures:
-        tag = parent.child("Figure", alt=figure.alt)
-        picture = picture_strip(setting, figure.content, tag, setting.height * 0.42)
-        column.put([picture], before=setting.leading, after=4.0)
-        small = setting.voice(setting.style.type.small, ink=setting.style.colours.muted)
-        for inline in (figure.caption, figure.credit):
-            if inline:
-                column.put(text_strips(setting, inline, small, parent.child("P")), after=4.0)
-        column.room = setting.leading
+    picture = figure.content if figure is not None and setting.pictures else None
+    tag = parent.child("Figure", alt=figure.alt) if figure is not None else parent
+    small = setting.voice(setting.style.type.small, ink=setting.style.colours.muted)
+    for inline in (figure.caption, figure.credit) if figure is not None and setting.pictures else ():
+        if inline:
+            foot.put(text_strips(setting, inline, small, parent.child("P")), after=4.0)
+    _facts(setting, block, parent, foot)
+    column.put(head.strips, after=head.room)
+    if isinstance(picture, Picture):
+        taken = stack_height(head.strips) + stack_height(foot.strips) + head.room + 3 * setting.leading
+        free = setting.height - taken
+        tallest = min(max(free, setting.height * LEAST_PICTURE), setting.height * MOST_PICTURE)
+        column.put([picture_strip(setting, picture, tag, tallest)], before=setting.leading, after=4.0)
+    if foot.strips:
+        foot.strips[0].cost = NEVER
+        column.put(foot.strips, before=setting.gap, after=foot.room)
+
+
+def _facts(setting: Setting, block: TitlePage, parent: Element, column: Column) -> None:
+    """The panel of facts between two rules, and the notice under it."""
     if block.facts is not None:
         column.room = max(column.room, setting.leading)
         if not setting.style.linear:
@@ -46,6 +61,7 @@ def set_title_page(setting: Setting, block: TitlePage, key: str, parent: Element
     if block.notice:
         voice = setting.voice(setting.style.type.small, "label", setting.style.colours.caution)
         strips = text_strips(setting, block.notice, replace(voice, bold=True), parent.child("P"), x=setting.side)
+        strips[0].cost = ALONE
         column.put(strips, before=setting.gap, after=setting.gap)
 
 

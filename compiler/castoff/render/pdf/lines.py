@@ -1,7 +1,7 @@
 """Lines: inline text broken to a measure.
 
-In: inline text of the tree, a voice (family, size, colour). Out: lines of placed runs. Lines are left ragged; of all ways
-to break a paragraph the one with the evenest edge is taken. A line never ends inside a word, a number, a number and its
+In: inline text of the tree, a voice (family, size, colour). Out: lines of placed runs. Lines are left ragged; of all
+ways to break a paragraph the one with the evenest edge is taken. A line never ends inside a word, a number, a number and its
 unit, or a bracket of a size list, and rather not inside a size list at all. Nothing is hyphenated.
 """
 
@@ -31,7 +31,7 @@ from castoff.render.pdf.tagger import Element
 LINE = 0.1
 """Cost of a line in units of a whole empty line, so that a paragraph is not made longer to be even."""
 IN_SIZE_LIST = 0.25
-"""Cost of ending a line inside a size list."""
+"""Cost of ending a line inside a long size list; a short one costs twice as much."""
 GROUPED_FROM = 7
 """Size lists of this many values and more get extra room around their brackets."""
 
@@ -192,7 +192,8 @@ class _Builder:
                     self.add(NO_BREAK_SPACE, voice, link)
                     continue
                 bracket_next = parts[index + 1].startswith("(")
-                self.end_word(voice, cost=IN_SIZE_LIST * (0.4 if bracket_next and index else 1.0))
+                share = 2.0 if not roomy else 0.4 if bracket_next and index else 1.0
+                self.end_word(voice, cost=IN_SIZE_LIST * share)
                 if roomy and bracket_next:
                     self.words[-1].space += voice.size * 0.3
 

@@ -78,7 +78,7 @@ def xmp_packet(meta: Meta) -> bytes:
 
 @lru_cache(maxsize=1)
 def srgb_profile() -> bytes:
-    """An sRGB colour profile. The maker stamps it with the current time, which is overwritten: same input, same bytes."""
+    """An sRGB colour profile; the current time, which its maker stamps it with, is overwritten by a fixed one."""
     profile = bytearray(ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes())
     for offset, value in zip(range(24, 36, 2), (2000, 1, 1, 0, 0, 0), strict=True):
         profile[offset : offset + 2] = value.to_bytes(2, "big")

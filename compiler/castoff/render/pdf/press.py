@@ -19,7 +19,7 @@ A4 = (210 * MM, 297 * MM)
 LETTER = (215.9 * MM, 279.4 * MM)
 EITHER_TOP_BOTTOM_MM = 33.0
 """Free at head and foot of an A4 page that is to print whole on Letter as well (RFC 2346)."""
-STUMP_LINES = 5
+STUMP_LINES = 9
 """A last page of fewer lines of text than this is avoided."""
 
 

@@ -1,7 +1,7 @@
 """Rows of instructions, facts and tick lists: labels in the side column, text beside them.
 
-In: `InstructionList`, `FactList`, `TickTable`. Out: strips. A row keeps to one page when it can; its stated count stands
-at the right edge of its last line, or on a line of its own when there is no room.
+In: `InstructionList`, `FactList`, `TickTable`. Out: strips. A row keeps to one page when it can; its stated count
+stands at the right edge of its last line, or on a line of its own when there is no room.
 """
 
 from __future__ import annotations
@@ -39,7 +39,9 @@ def set_instructions(
     rows = [_row_strips(setting, row, owner.child("LI")) for row in block.rows]
     airy = setting.style.linear or any(len(strips) > 1 for strips, _ in rows)
     gap = setting.gap if airy else setting.leading * 0.25
-    for (strips, body), row in zip(rows, block.rows, strict=True):
+    for index, ((strips, body), row) in enumerate(zip(rows, block.rows, strict=True)):
+        if index in (1, len(rows) - 1):
+            strips[0].cost += IN_ROW
         column.put(strips, before=gap, after=gap)
         for note in row.notes:
             column.room = min(column.room, gap)
@@ -93,9 +95,8 @@ def _with_stated(
         strips[-1] = _beside(strips[-1], count[0])
         return strips
     broken = set_lines(words, room * 0.94)
-    block = line_strips(broken, loud, body, x, IN_ROW)
-    if not setting.style.linear:
-        block = [line_strips([line], loud, body, x + room - line.width, IN_ROW)[0] for line in broken]
+    widest = max(line.width for line in broken)
+    block = line_strips(broken, loud, body, x if setting.style.linear else x + room - widest, IN_ROW)
     for strip in block:
         strip.cost = ALONE + IN_ROW
     return [*strips, *block]
@@ -179,7 +180,7 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
     many = max((row.boxes for row in block.rows), default=1)
     room = 0.0 if linear else min(setting.measure * 0.75, min(many, 20) * TICK_STEP + min(many, 20) // 5 * 3 + 10)
     per_line = max(1, int((room - 10) // (TICK_STEP + 0.6))) if room else 1
-    for row in block.rows:
+    for index, row in enumerate(block.rows):
         item = owner.child("LI")
         tag, body = item.child("Lbl"), item.child("LBody")
         left = setting.side if not linear else 0.0
@@ -191,7 +192,9 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
             continue
         lines = -(-row.boxes // per_line)
         boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, left))
-        column.put(over(remark, label, [boxes]) if remark else over(label, [boxes]), before=2.0, after=2.0)
+        strips = over(remark, label, [boxes]) if remark else over(label, [boxes])
+        strips[0].cost = IN_ROW + (ALONE if index in (1, len(block.rows) - 1) else 0.0)
+        column.put(strips, before=2.0, after=2.0)
     column.room = setting.gap
 
 

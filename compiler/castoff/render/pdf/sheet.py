@@ -14,14 +14,13 @@ from io import BytesIO
 from math import cos, radians, sin
 from typing import Any
 
-from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase import pdfdoc
 from reportlab.pdfgen.canvas import Canvas
 
 from castoff.document.tree import Meta
 from castoff.render.pdf.faces import Face
 from castoff.render.pdf.metadata import CREATOR, PRODUCER, author_of, srgb_profile, subject_of, xmp_packet
-from castoff.render.pdf.streams import SealedStream
+from castoff.render.pdf.streams import SealedStream, read_picture
 from castoff.render.pdf.tagger import Element, RawObject, Tagger, pdf_text
 
 FOOTER = "/Artifact <</Type/Pagination/Subtype/Footer/Attached[/Bottom]>> BDC"
@@ -193,7 +192,21 @@ class Sheet:
 
     def picture(self, data: bytes, x: float, y: float, width: float, height: float) -> None:
         """A PNG or JPEG, filling the rectangle with the lower left corner (x, y)."""
-        self._canvas.drawImage(ImageReader(BytesIO(data)), x, y, width, height, mask="auto")
+        name = f"Picture{sha256(data).hexdigest()[:16]}"
+        resource = self._document.getXObjectName(name)
+        if resource not in self._document.idToObject:
+            self._document.Reference(self._image(data), resource)
+        self._canvas._formsinuse.append(name)
+        self._code.append(f"q {_n(width)} 0 0 {_n(height)} {_n(x)} {_n(y)} cm /{resource} Do Q")
+
+    def _image(self, data: bytes) -> SealedStream:
+        """The picture as an object of the file: a JPEG as it is, anything else decoded."""
+        image, mask = read_picture(data)
+        entries = image.entries
+        if mask is not None:
+            reference = self._document.Reference(mask, f"Mask{sha256(data).hexdigest()[:16]}")
+            entries += f"/SMask {self._document.idToObjectNumberAndVersion[reference.name][0]} 0 R"
+        return SealedStream(image.content, entries, image.compress)
 
     def _set_fill(self, colour: str) -> None:
         if colour != self._fill:
@@ -266,8 +279,8 @@ class Sheet:
         catalog.Metadata = SealedStream(xmp, "/Type/Metadata/Subtype/XML", compress=False)
         profile = document.Reference(SealedStream(srgb_profile(), "/N 3"), "sRGBProfile")
         number = document.idToObjectNumberAndVersion[profile.name][0]
-        intent = f"[<</Type/OutputIntent/S/GTS_PDFA1/OutputConditionIdentifier(sRGB)/Info(sRGB)/DestOutputProfile {number} 0 R>>]"
-        catalog.OutputIntents = RawObject(intent.encode())
+        intent = "/Type/OutputIntent/S/GTS_PDFA1/OutputConditionIdentifier(sRGB)/Info(sRGB)"
+        catalog.OutputIntents = RawObject(f"[<<{intent}/DestOutputProfile {number} 0 R>>]".encode())
         if document.outline.levelstack:
             self._canvas.showOutline()
         self._describe(document)

@@ -1,4 +1,4 @@
-"""Streams and fonts as PDF/A wants them, where ReportLab's own do not pass.
+"""Streams, pictures and fonts as PDF/A wants them, where ReportLab's own do not pass.
 
 In: contents of a stream; a TrueType font. Out: ReportLab objects that write themselves without the two faults of the
 library: no line end before `endstream` (ISO 19005-2, 6.1.7.1) and a ToUnicode table that maps code 0 to U+0000 in one
@@ -10,10 +10,15 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Sequence
+from io import BytesIO
 from typing import Any
 
+from PIL import Image, ImageOps
 from reportlab.pdfbase import pdfdoc
 from reportlab.pdfbase.ttfonts import FF_NONSYMBOLIC, FF_SYMBOLIC, SUBSETN, TTFont
+
+EXIF_ORIENTATION = 0x0112
+"""The tag in which a camera says how the picture is to be turned."""
 
 
 class SealedStream(pdfdoc.PDFObject):  # type: ignore[misc]
@@ -32,7 +37,36 @@ class SealedStream(pdfdoc.PDFObject):  # type: ignore[misc]
         if self.compress:
             data = zlib.compress(data, 9)
             entries += "/Filter/FlateDecode"
-        return f"<<{entries}/Length {len(data)}>>".encode() + b"\nstream\n" + data + b"\nendstream"
+        return f"<<{entries}/Length {len(data)}>>".encode() + b"\nstream\n" + data + b"\r\nendstream"
+
+
+def read_picture(data: bytes) -> tuple[SealedStream, SealedStream | None]:
+    """A PNG or JPEG as an image object, and its transparency as another or None.
+
+    A JPEG in grey or RGB that stands upright goes in as it is; everything else is decoded to RGB. Raises
+    ValueError for bytes that are no picture.
+    """
+    try:
+        picture: Image.Image = Image.open(BytesIO(data))
+        upright = picture.getexif().get(EXIF_ORIENTATION, 1) == 1
+        if picture.format == "JPEG" and upright and picture.mode in ("L", "RGB"):
+            space = "/DeviceGray" if picture.mode == "L" else "/DeviceRGB"
+            return SealedStream(data, _image_entries(picture, space) + "/Filter/DCTDecode", compress=False), None
+        picture = ImageOps.exif_transpose(picture)
+        clear = picture.mode in ("RGBA", "LA", "PA") or "transparency" in picture.info
+        pixels = picture.convert("RGB")
+        mask = None
+        if clear:
+            alpha = picture.convert("RGBA").getchannel("A")
+            mask = SealedStream(alpha.tobytes(), _image_entries(alpha, "/DeviceGray"))
+        return SealedStream(pixels.tobytes(), _image_entries(pixels, "/DeviceRGB")), mask
+    except OSError as error:
+        raise ValueError(f"a picture cannot be read: {error}") from error
+
+
+def _image_entries(picture: Image.Image, space: str) -> str:
+    size = f"/Width {picture.width}/Height {picture.height}"
+    return f"/Type/XObject/Subtype/Image{size}/BitsPerComponent 8/ColorSpace{space}"
 
 
 class EmbeddedFont(TTFont):  # type: ignore[misc]

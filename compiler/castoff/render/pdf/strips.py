@@ -1,8 +1,9 @@
 """Strips and pages: a column of pieces that no page break may cut, dealt out to pages.
 
-In: strips in reading order, with the room each wants above it and what a page break before it would cost. Out: the pages, each a
-tuple of strips. All ways to break are weighed (dynamic programming), so that headings stay with what they head, a row of
-instructions stays whole, no line is left alone, and the last page is no stump, wherever that is possible at all.
+In: strips in reading order, with the room each wants above it and what a page break before it would cost. Out: the
+pages, each a tuple of strips. All ways to break are weighed (dynamic programming), so that headings stay with what
+they head, a row of instructions stays whole, no line is left alone, and the last page is no stump, wherever that is
+possible at all.
 """
 
 from __future__ import annotations
@@ -43,8 +44,8 @@ class Panel:
 class Strip:
     """A piece of a column. height and before in points; before is dropped at the head of a page.
 
-    cost: of a page break before it. forced: there is one. carry: strips that are drawn again above it when a page breaks
-    here (a table's head). key: what links lead to. panel: the ground it stands on.
+    cost: of a page break before it. forced: there is one. carry: strips that are drawn again above it when a page
+    breaks here (a table's head). keys: what links lead to. panel: the ground it stands on.
     """
 
     height: float

@@ -81,7 +81,7 @@ def _set_part(setting: Setting, table: Table, grid: _Grid, parent: Element, colu
     rows = [*heads, *made]
     for strip in rows[1 : len(heads) + 1]:
         strip.cost = NEVER
-    column.put(rows, before=0.0 if table.caption else setting.gap, after=setting.gap)
+    column.put(rows, before=0.0 if table.caption else setting.gap, after=setting.leading)
     if not first:
         column.room = setting.gap
 
