@@ -176,8 +176,8 @@ def evaluate(pattern: Pattern, trade: Trade) -> Checked[Numbers]:
 def resolve(expression: Text, numbers: Numbers) -> Checked[Resolved | None]:
     """What a formula comes to that stands in an instruction or a measurement.
 
-    A count that is not whole is a fault. A name that has no value for a fault of its own is told here too, as what keeps
-    this formula from one.
+    A count that is not whole is a fault. A name that has no value for a fault of its own is told here
+    too, as what keeps this formula from one.
     """
     tree = parse(expression, numbers.sizes)
     if isinstance(tree, Diagnostic):

@@ -184,6 +184,28 @@ def names_in(expression: Expression) -> Iterator[Name]:
                 yield from names_in(keyword.value)
 
 
+GAUGED = ("stitches", "rows", "width", "length")
+"""Functions that work at a gauge."""
+
+
+def gauges_in(expression: Expression) -> Iterator[Word | None]:
+    """What every function of a formula that works at a gauge is told of it: its name, or None for the only one."""
+    if isinstance(expression, Negative):
+        yield from gauges_in(expression.of)
+    elif isinstance(expression, Binary):
+        yield from gauges_in(expression.left)
+        yield from gauges_in(expression.right)
+    elif isinstance(expression, Call):
+        words = [keyword.value for keyword in expression.keywords if keyword.keyword == "gauge"]
+        if expression.function in GAUGED:
+            yield next((word for word in words if isinstance(word, Word)), None)
+        for argument in expression.arguments:
+            yield from gauges_in(argument)
+        for keyword in expression.keywords:
+            if not isinstance(keyword.value, Word):
+                yield from gauges_in(keyword.value)
+
+
 WORD_KEYWORDS = ("gauge", "to", "parity", "on", "worked", "first")
 """Keyword arguments whose value is a word and no formula."""
 

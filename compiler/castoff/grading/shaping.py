@@ -137,8 +137,13 @@ class Evenly:
             found.append(at)
         return tuple(found)
 
-    def words(self, change: Literal["inc", "dec"] = "inc") -> str:
-        """ "k6, [m1, k13] 3 times, m1, k6", or with k2tog, which uses two stitches of its interval."""
+    @property
+    def words(self) -> str:
+        """The increases: "k6, m1, [k13, m1] 3 times, k6"."""
+        return self.worded("inc")
+
+    def worded(self, change: Literal["inc", "dec"]) -> str:
+        """The row with m1 for each change, or with k2tog, which uses two stitches of its interval."""
         parts: list[str] = []
         if self.before:
             parts += _knit(self.before, change)
