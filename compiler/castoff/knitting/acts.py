@@ -1,0 +1,629 @@
+"""The acts of a row, one after another, on a row in work.
+
+In: a `RowWork` and the acts of the syntax tree. Out: nothing; the row has been worked or has failed.
+"""
+
+from __future__ import annotations
+
+from castoff.knitting.fabric import Done, DoneRepeat
+from castoff.knitting.fabrics import AS_IT_STANDS, faces_made, names_worked, standing_of
+from castoff.knitting.faults import (
+    BOUND_OFF_TOO_MANY,
+    CABLE_HELD,
+    DOES_NOT_DIVIDE,
+    ENDLESS,
+    LEFT_OVER,
+    NO_MARKER,
+    NO_SPACING,
+    TOO_MANY,
+    UNKNOWN_STITCH,
+    Fault,
+    fault,
+)
+from castoff.knitting.held import take_held, work_joined
+from castoff.knitting.loops import MOST_STITCHES, Group, Needle
+from castoff.knitting.row import RowWork
+from castoff.knitting.row import flipped as other_faces
+from castoff.knitting.targets import reach
+from castoff.knitting.unit import Unit, unit_of
+from castoff.notation.syntax import (
+    Action,
+    BindOffAct,
+    Cable,
+    CastOnAct,
+    Count,
+    Drop,
+    EndShaping,
+    Evenly,
+    Fabric,
+    HoldAct,
+    IntoOne,
+    Join,
+    MarkerAct,
+    PickUp,
+    PickUpWrap,
+    Remark,
+    Repeat,
+    Stitch,
+    StitchTo,
+    Turn,
+    UseYarn,
+    WorkFabric,
+    WorkHeld,
+)
+from castoff.span import Span
+
+MOST_TURNS_OF_A_REPEAT = 10_000
+
+
+def work(row: RowWork, actions: tuple[Action, ...]) -> None:
+    """Works acts in order, until the row fails or turns."""
+    for at, action in enumerate(actions):
+        if row.halted:
+            return
+        if row.turned:
+            row.rest = actions[at:] + row.rest
+            return
+        if row.loop_waiting and row.reading.loop_counted:
+            if isinstance(action, (Stitch, StitchTo, Repeat, WorkFabric, IntoOne, Cable, UseYarn)) or isinstance(action, (CastOnAct, Turn, BindOffAct, HoldAct)):
+                row.settle_loop()
+        _act(row, action)
+
+
+def _act(row: RowWork, action: Action) -> None:
+    if isinstance(action, Stitch):
+        _stitch(row, action)
+    elif isinstance(action, StitchTo):
+        distance = reach(row, action.target)
+        if distance is not None:
+            work_stitch(row, action.name, distance, action.span, to_place=True)
+    elif isinstance(action, Repeat):
+        _repeat(row, action)
+    elif isinstance(action, WorkFabric):
+        _fabric(row, action)
+    elif isinstance(action, MarkerAct):
+        _marker(row, action)
+    elif isinstance(action, UseYarn):
+        _yarn(row, action)
+    elif isinstance(action, BindOffAct):
+        bind_off(row, action)
+    elif isinstance(action, CastOnAct):
+        _cast_on(row, action)
+    elif isinstance(action, PickUp):
+        _pick_up(row, action)
+    elif isinstance(action, HoldAct):
+        _hold(row, action)
+    elif isinstance(action, WorkHeld):
+        made = take_held(row, action.holder, action.count, action.span)
+        if made is not None:
+            _work_within(row, made, action.body, action.span)
+    elif isinstance(action, Join):
+        made = work_joined(row, action.other, action.span)
+        if made is not None:
+            row.out.append(made)
+            row.outn += len(made)
+            row.level = False
+    elif isinstance(action, Turn):
+        row.turned = True
+        row.event("turn", row.end - row.pos, action.method, action.span)
+    elif isinstance(action, (IntoOne, Cable)):
+        _crossed_or_into(row, action)
+    elif isinstance(action, PickUpWrap):
+        number = count_of(row, action.count, 0)
+        work_stitch(row, action.stitch, number, action.span)
+    elif isinstance(action, Drop):
+        _drop(row, action)
+    elif isinstance(action, Evenly):
+        _evenly(row, action)
+    elif isinstance(action, EndShaping):
+        shape_ends(row, action)
+    elif isinstance(action, Remark):
+        return
+
+
+def count_of(row: RowWork, count: Count | None, unsaid: int) -> int:
+    """The number of this size; 0 where the size skips."""
+    if count is None:
+        return unsaid
+    return count.at(row.size) or 0
+
+
+def _stitch(row: RowWork, action: Stitch) -> None:
+    times = count_of(row, action.count, 1)
+    work_stitch(row, action.name, times, action.span)
+
+
+def work_stitch(row: RowWork, name: str, times: int, span: Span, *, to_place: bool = False) -> None:
+    """The same stitch so many times; as far as a place when `to_place`, and then `times` are loops to use up."""
+    if times <= 0:
+        return
+    known = row.plan.stitch(name)
+    if known is None:
+        row.fail(fault(UNKNOWN_STITCH, span, "nothing says how many stitches {name} takes and makes", name=name))
+        return
+    takes, makes = known.takes, known.makes
+    if to_place:
+        if takes == 0:
+            row.fail(fault(ENDLESS, span, "{name} uses up no stitches, so that it never comes to the place", name=name))
+            return
+        if times % takes:
+            row.fail(
+                fault(
+                    DOES_NOT_DIVIDE, span, "{have} sts do not divide by {takes}: {left} left over",
+                    have=times, takes=takes, left=times % takes,
+                )  # fmt: skip
+            )
+            return
+        times //= takes
+    if max(takes, makes) * times > MOST_STITCHES:
+        row.fail(fault(TOO_MANY, span, "{name} {times} times is more than any needle holds", name=name, times=times))
+        return
+    if known.kind == "slip" and takes == makes:
+        faces = row.src[row.pos : row.pos + takes * times]
+    elif takes == 0 and known.kind == "increase" and "yo" in name.lower():
+        faces = "y" * (makes * times)
+    elif known.kind in ("cable", "twist"):
+        faces = row.src[row.pos : row.pos + takes * times]
+    else:
+        faces = row.face(known.face) * (makes * times)
+    if row.take(takes, makes, times, faces, name, span):
+        row.count_stitch(name, times)
+        if known.kind in ("cable", "twist"):
+            row.event("cable needle", times, name, span)
+            row.level = False
+
+
+# ------------------------------------------------------------------------------------------------ repeats
+
+
+def _repeat(row: RowWork, action: Repeat) -> None:
+    times = action.times
+    unit = unit_of(row, action.body)
+    if times.kind == "to":
+        _repeat_to(row, action, unit)
+        return
+    number = count_of(row, times.count, 1)
+    if times.kind == "more" or (times.kind == "ambiguous" and row.reading.more):
+        number += 1
+    if times.kind == "ambiguous":
+        row.ambiguous = True
+    if unit is not None:
+        _work_unit(row, unit, number, action.span)
+        return
+    if number > MOST_TURNS_OF_A_REPEAT:
+        row.fail(fault(TOO_MANY, times.span, "{times} times is more often than any needle allows", times=number))
+        return
+    for _ in range(number):
+        if row.halted or row.turned:
+            return
+        work(row, action.body)
+
+
+def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
+    target = action.times.target
+    assert target is not None, "a repeat to a place has one"
+    distance = reach(row, target)
+    if distance is None:
+        return
+    if unit is not None:
+        if unit.takes == 0:
+            row.fail(fault(ENDLESS, action.span, "the repeat uses up no stitches, so that it never comes to its end"))
+            return
+        if distance % unit.takes:
+            row.fail(_undivided(row, action, distance, unit.takes))
+            return
+        _work_unit(row, unit, distance // unit.takes, action.span)
+        return
+    stop = row.pos + distance
+    for _ in range(MOST_TURNS_OF_A_REPEAT):
+        if row.halted or row.turned or row.pos >= stop:
+            return
+        before = row.pos
+        marks = len(row.ahead)
+        work(row, action.body)
+        if not row.halted and row.pos == before and len(row.ahead) == marks:
+            row.fail(fault(ENDLESS, action.span, "the repeat uses up no stitches, so that it never comes to its end"))
+            return
+    if not row.halted and row.pos < stop:
+        row.fail(fault(TOO_MANY, action.span, "the repeat is worked more often than any needle allows"))
+
+
+def _undivided(row: RowWork, action: Repeat, distance: int, takes: int) -> Fault:
+    left = distance % takes
+    fits = distance // takes
+    return fault(
+        DOES_NOT_DIVIDE,
+        action.span,
+        "{have} sts do not divide by {takes}: {left} left over",
+        hint="{below} or {above} sts would fit" if fits else "{above} sts would fit",
+        have=distance,
+        takes=takes,
+        left=left,
+        below=distance - left,
+        above=distance - left + takes,
+    )
+
+
+def _work_unit(row: RowWork, unit: Unit, times: int, span: Span) -> None:
+    if times <= 0:
+        return
+    if max(unit.takes, unit.makes, 1) * times > MOST_STITCHES:
+        row.fail(fault(TOO_MANY, span, "{times} times is more often than any needle allows", times=times))
+        return
+    below = row.src[row.pos : row.pos + unit.takes * times]
+    crossed = any(row.pos < place < row.pos + unit.takes * times for place, _ in row.ahead)
+    if crossed and unit.takes != unit.makes and not unit.marker_free(row.ahead, row.pos, times):
+        # a marker inside the repeat: work it act by act, so that the stitch at fault is named
+        for _ in range(times):
+            if row.halted:
+                return
+            work(row, unit.body)
+        return
+    faces = unit.faces_over(below, times)
+    if not row.take(unit.takes, unit.makes, times, faces, unit.text, span):
+        return
+    row.level = row.level and unit.level
+    if times == 1:
+        for name, number in unit.stitches:
+            row.count_stitch(name, number)
+        return
+    row.done.append(DoneRepeat(tuple(Done(name, number, row.yarn) for name, number in unit.stitches), times))
+    for name, number in unit.stitches:
+        key = (row.yarn, name)
+        row.tally[key] = row.tally.get(key, 0) + number * times
+    if row.yarn not in row.yarns:
+        row.yarns.append(row.yarn)
+
+
+# ------------------------------------------------------------------------------------------------ fabrics in a row
+
+
+def _fabric(row: RowWork, action: WorkFabric) -> None:
+    if isinstance(action.over, Count):
+        distance: int | None = count_of(row, action.over, 0)
+    else:
+        distance = reach(row, action.over)
+    if distance is not None:
+        work_fabric(row, action.fabric, distance, action.span)
+
+
+def work_fabric(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> None:
+    """A fabric over the next stitches."""
+    if count <= 0:
+        return
+    pattern = row.plan.patterns.get(fabric.name.lower()) if fabric.kind == "named" else None
+    if pattern is not None:
+        _pattern_row(row, fabric, count, span)
+        return
+    src = row.src[row.pos : row.pos + count]
+    faces = faces_made(fabric, src, row.setting, row.pos)
+    level = row.level
+    if row.take(1, 1, count, faces, "the fabric", span):
+        for name, number in names_worked(faces, row.setting.side):
+            row.count_stitch(name, number)
+    named = fabric.kind in ("named", "rib") and fabric.name.lower() not in AS_IT_STANDS
+    row.level = level and not (named and standing_of(fabric, row.setting.form) is None)
+
+
+def _pattern_row(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> None:
+    from_row = row.pattern_row.get(fabric.name.lower())
+    steps = row.setting_rows(fabric.name.lower())
+    number = count_of(row, fabric.row, from_row or 1) if fabric.row is not None else (from_row or 1)
+    if not steps:
+        row.take(1, 1, count, row.src[row.pos : row.pos + count], fabric.name, span)
+        return
+    acts = steps[(number - 1) % len(steps)]
+    row.pattern_row[fabric.name.lower()] = number
+    if fabric.name.lower() not in row.patterns:
+        row.patterns.append(fabric.name.lower())
+    end, stop = row.end, row.pos + count
+    if stop > len(row.src):
+        row.take(1, 1, count, "k" * count, fabric.name, span)
+        return
+    row.end = stop
+    work(row, acts)
+    row.end = end
+    if not row.halted and row.pos != stop:
+        row.fail(
+            fault(
+                LEFT_OVER, span, "row {number} of {name} uses {used} of the {count} sts it is worked over",
+                number=number, name=fabric.name, used=count - (stop - row.pos), count=count,
+            )  # fmt: skip
+        )
+
+
+# ------------------------------------------------------------------------------------------------ markers, yarn
+
+
+def _marker(row: RowWork, action: MarkerAct) -> None:
+    if action.every:
+        if action.act == "remove":
+            row.ahead.clear()
+            row.out_marks.clear()
+            row.event("remove marker", name="all", span=action.span)
+            row.dropping_marks = True
+        return
+    name = action.name or ""
+    if action.act == "place":
+        row.out_marks.append((row.outn, name))
+        row.event("place marker", 1, name, action.span)
+        return
+    if row.ahead and row.ahead[0][0] == row.pos:
+        _, there = row.ahead.pop(0)
+        if action.act == "slip":
+            row.out_marks.append((row.outn, there))
+        else:
+            row.event("remove marker", 1, there, action.span)
+        return
+    if row.setting.form == "round" and (row.pos in (0, row.end) or row.pos == row.bor):
+        return  # the marker of the round's beginning
+    if row.dropping_marks:
+        return
+    if row.ahead and row.ahead[0][0] < row.end:
+        row.fail(
+            fault(
+                NO_MARKER, action.span, "no marker is here; the next one is {ahead} sts further on",
+                ahead=row.ahead[0][0] - row.pos,
+            )  # fmt: skip
+        )
+    else:
+        row.fail(
+            fault(NO_MARKER, action.span, "no marker is here, nor further on; {left} sts are left in the row",
+                  left=row.end - row.pos)  # fmt: skip
+        )
+
+
+def _yarn(row: RowWork, action: UseYarn) -> None:
+    before = row.yarn
+    row.yarn = "+".join(action.yarns)
+    if action.body is not None:
+        work(row, action.body)
+        row.yarn = before
+
+
+# ------------------------------------------------------------------------------------------------ edges in a row
+
+
+def bind_off(row: RowWork, action: BindOffAct) -> None:
+    """Binds off stitches in the row; the loop that is left on the right needle waits to be counted."""
+    if action.count is not None:
+        number = count_of(row, action.count, 0)
+    elif action.target is not None:
+        distance = reach(row, action.target)
+        if distance is None:
+            return
+        number = distance
+    else:
+        number = row.end - row.pos
+    if number <= 0:
+        return
+    have = row.end - row.pos
+    if number > have:
+        row.fail(
+            fault(
+                BOUND_OFF_TOO_MANY, action.span, "{number} sts are to be bound off; {have} are there",
+                number=number, have=have,
+            )  # fmt: skip
+        )
+        return
+    if row.loop_waiting:
+        row.loop_waiting = False
+    start = row.outn
+    if row.take(number, 0, 1, "", "bind off", action.span):
+        row.count_stitch("bind off", number)
+        row.event("bind off", number, " ".join(action.manner), action.span)
+        if (start > 0 and row.pos < len(row.src)) or (start > 0 and row.setting.form == "round"):
+            row.out_gaps.append(start)
+        elif start == 0 and row.setting.form == "round" and row.pos < len(row.src):
+            row.out_gaps.append(0)
+        row.loop_waiting = row.pos < row.end and action.last_loop_counted is not False
+        row.level = False
+
+
+def _cast_on(row: RowWork, action: CastOnAct) -> None:
+    number = count_of(row, action.count, 0)
+    if number <= 0:
+        return
+    if number > MOST_STITCHES:
+        row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
+        return
+    row.out_gaps = [gap for gap in row.out_gaps if gap != row.outn]
+    if row.gaps and row.gaps[0] == row.pos:
+        row.gaps.pop(0)
+        if row.end == row.pos:
+            row.end = row.next_end()
+    row.make("k" * number)
+    row.count_stitch("cast on", number)
+    row.event("cast on", number, action.method or action.where, action.span)
+
+
+def _pick_up(row: RowWork, action: PickUp) -> None:
+    if action.count is None:
+        return
+    number = count_of(row, action.count, 0)
+    if number <= 0:
+        return
+    if number > MOST_STITCHES:
+        row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
+        return
+    row.out_gaps = [gap for gap in row.out_gaps if gap != row.outn]
+    row.make(row.face("knit") * number)
+    row.count_stitch("pick up", number)
+    row.event("pick up", number, action.edge, action.span)
+
+
+def _hold(row: RowWork, action: HoldAct) -> None:
+    if action.worked:
+        _hold_worked(row, action)
+        return
+    if action.target is not None:
+        distance = reach(row, action.target)
+        if distance is None:
+            return
+    else:
+        distance = count_of(row, action.count, 0) if action.count is not None else row.end - row.pos
+    if distance <= 0:
+        return
+    faces = row.src[row.pos : row.pos + distance]
+    start = row.outn
+    if not row.take(distance, 0, 1, "", "hold", action.span):
+        return
+    row.out_marks = [mark for mark in row.out_marks if mark[0] <= start]
+    row.held.append(Group(action.holder, _lying(row, faces), span=action.span))
+    row.event("hold", distance, action.holder, action.span)
+    if start > 0 and row.pos < row.end:
+        row.out_gaps.append(start)
+    row.level = False
+
+
+def _hold_worked(row: RowWork, action: HoldAct) -> None:
+    joined = "".join(row.out)
+    number = count_of(row, action.count, row.outn)
+    if number > len(joined):
+        row.fail(
+            fault(
+                BOUND_OFF_TOO_MANY, action.span, "{number} sts are to be put on hold; {have} have been worked",
+                number=number, have=len(joined),
+            )  # fmt: skip
+        )
+        return
+    rest = joined[: len(joined) - number]
+    row.held.append(Group(action.holder, _lying(row, joined[len(rest) :]), span=action.span))
+    row.out, row.outn = [rest], len(rest)
+    row.out_marks = [mark for mark in row.out_marks if mark[0] <= len(rest)]
+    row.event("hold", number, action.holder, action.span)
+    if rest and row.pos < row.end:
+        row.out_gaps.append(len(rest))
+    row.level = False
+
+
+def _lying(row: RowWork, faces: str) -> Needle:
+    return Needle(faces if row.setting.side == "RS" else faces[::-1])
+
+
+def _work_within(row: RowWork, faces: str, body: tuple[Action, ...], span: Span) -> None:
+    """Works acts across stitches that come from elsewhere, laid in before those on the left needle."""
+    count = len(faces)
+    if row.setting.side == "WS":
+        faces = faces[::-1]
+    row.insert(faces)
+    end = row.end
+    row.end = row.pos + count
+    stop = row.end
+    if body:
+        work(row, body)
+    else:
+        work_stitch(row, "k" if row.setting.side == "RS" else "p", count, span)
+    row.end = end
+    row.level = False
+    if not row.halted and row.pos != stop:
+        used = count - (stop - row.pos)
+        row.fail(
+            fault(LEFT_OVER, span, "{used} of the {count} held sts are worked", used=used, count=count)
+        )
+
+
+# ------------------------------------------------------------------------------------------------ groups of stitches
+
+
+def _crossed_or_into(row: RowWork, action: IntoOne | Cable) -> None:
+    unit = unit_of(row, (action,))
+    if unit is None:
+        row.fail(fault(UNKNOWN_STITCH, action.span, "nothing says how many stitches this takes and makes"))
+        return
+    if isinstance(action, Cable):
+        back = unit_of(row, action.back)
+        held = count_of(row, action.held, 0)
+        if back is not None and back.takes != held:
+            row.fail(
+                fault(
+                    CABLE_HELD, action.span, "{held} sts are put on the cable needle, {back} are worked off it",
+                    held=held, back=back.takes, hint="work {held} from the cable needle",
+                )  # fmt: skip
+            )
+            return
+        row.event("cable needle", held, action.hold, action.span)
+    _work_unit(row, unit, 1, action.span)
+
+
+def _drop(row: RowWork, action: Drop) -> None:
+    number = count_of(row, action.count, 0)
+    if number and row.take(number, 0, 1, "", "drop", action.span):
+        row.count_stitch("drop", number)
+
+
+def _evenly(row: RowWork, action: Evenly) -> None:
+    number = count_of(row, action.change, 0)
+    distance = row.end - row.pos if action.target is None else reach(row, action.target)
+    if distance is None:
+        return
+    number = abs(number)
+    uses = 2 if action.decrease else 1
+    if number * uses > distance:
+        row.fail(
+            fault(
+                NO_SPACING, action.span, "{number} {what} do not fit evenly across {have} sts",
+                number=number, what="decreases" if action.decrease else "increases", have=distance,
+                hint="at most {most} fit", most=distance // uses,
+            )  # fmt: skip
+        )
+        return
+    plain = distance - number * uses if action.decrease else distance
+    faces = row.src[row.pos : row.pos + distance]
+    fabric = action.fabric or Fabric("set", span=action.span)
+    over = faces_made(fabric, faces, row.setting, row.pos)
+    made = over[: distance - number] if action.decrease else over + over[:1] * number
+    marks, row.ahead = row.ahead, [mark for mark in row.ahead if mark[0] >= row.pos + distance]
+    start, outn = row.pos, row.outn
+    if row.take(distance, len(made), 1, made, "evenly", action.span):
+        # markers in between keep their share of the way
+        row.out_marks += [
+            (outn + (place - start) * len(made) // max(distance, 1), name)
+            for place, name in marks
+            if place < start + distance
+        ]
+        row.count_stitch("k" if row.face("knit") == "k" else "p", plain)
+        row.count_stitch(action.stitch or ("k2tog" if action.decrease else "m1"), number)
+    row.level = False
+
+
+def shape_ends(row: RowWork, action: EndShaping) -> None:
+    """Increases or decreases at the ends named, the rest in the fabric as it stands."""
+    number = count_of(row, action.stitches, 0)
+    fabric = action.fabric or Fabric("set", span=action.span)
+    at_start = action.ends in ("each", "both") or action.ends not in ("end",)
+    at_finish = action.ends in ("each", "both", "end")
+    if action.decrease:
+        if at_start and number:
+            row.take(2, 1, number, row.face("knit") * number, "dec", action.span)
+            row.count_stitch("k2tog", number)
+        if row.halted:
+            return
+        middle = row.end - row.pos - (2 * number if at_finish else 0)
+        if middle < 0:
+            row.fail(
+                fault(
+                    BOUND_OFF_TOO_MANY, action.span, "{number} sts cannot be decreased at each end of {have} sts",
+                    number=number, have=row.end,
+                )  # fmt: skip
+            )
+            return
+        work_fabric(row, fabric, middle, action.span)
+        if at_finish and number:
+            row.take(2, 1, number, row.face("knit") * number, "dec", action.span)
+            row.count_stitch("ssk", number)
+        return
+    first = row.src[row.pos : row.pos + 1]
+    growth = row.face("knit") if row.setting.standing == "same" and settled_knit(first) else other_faces(first or "k")
+    if at_start and number:
+        row.make((growth or "k") * number)
+        row.count_stitch("m1", number)
+    work_fabric(row, fabric, row.end - row.pos, action.span)
+    if at_finish and number and not row.halted:
+        row.make((growth or "k") * number)
+        row.count_stitch("m1", number)
+
+
+def settled_knit(face: str) -> bool:
+    """Whether a stitch shows as knit, or will."""
+    return face in ("k", "y", "")

@@ -1,0 +1,186 @@
+"""How far to go on: rows, lengths, counts.
+
+In: an extent of the syntax tree and where the knitting stands. Out: the number of rows.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from castoff.knitting.faults import LENGTH_PASSED, NOT_SHORTER, WRONG_ENDING, fault
+from castoff.knitting.held import find_group
+from castoff.knitting.state import PieceState, SizeState
+from castoff.knitting.work_row import other
+from castoff.notation.syntax import (
+    Extent,
+    ForLength,
+    ForRows,
+    Landmark,
+    Side,
+    UntilLength,
+    UntilMatch,
+    UntilStitches,
+)
+from castoff.span import Span
+
+_PARTS = {
+    "armhole": "armhole", "armholes": "armhole", "foot": "heel", "heel": "heel", "yoke": "division", "thumb": "cast-on",
+    "rib": "section", "ribbing": "section", "brim": "section", "cuff": "section", "band": "section", "border": "section",
+    "neckband": "picked-up", "edging": "section", "hem": "section", "heel flap": "section", "flap": "section",
+    "toe": "section", "section": "section", "welt": "section", "strap": "section",
+}  # fmt: skip
+"""What a part of a piece is measured from when the line does not say: its own beginning (common practice)."""
+
+
+def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int, Fraction]:
+    """Row and length that something is measured from."""
+    marks = state.piece.landmarks
+    start = marks.get("section", (0, Fraction(0)))
+    if origin is not None:
+        kind = origin.kind.lower()
+        if kind in ("cast-on", "beginning", "brim", "piece", "start"):
+            return (0, Fraction(0))
+        if kind in marks:
+            return marks[kind]
+        for name in (kind.split()[-1], origin.words.lower()):
+            if name in marks:
+                return marks[name]
+        if "heel" in kind:
+            return marks.get("heel", start)
+        if "armhole" in kind or "underarm" in kind:
+            return marks.get("armhole", marks.get("underarm", start))
+        return start if kind != "marker" else marks.get("marker", start)
+    part = _PARTS.get(what.lower())
+    if part == "armhole":
+        return marks.get("armhole", marks.get("bind-off", marks.get("marker", start)))
+    if part is not None and part in marks and what.lower() != state.piece.name.lower():
+        return marks[part]
+    return (0, Fraction(0))
+
+
+def nearest(value: Fraction) -> int:
+    """The nearest whole number, halves up."""
+    return (2 * value.numerator + value.denominator) // (2 * value.denominator)
+
+
+def rows_for_length(state: SizeState, millimetres: Fraction) -> int | None:
+    """Whole rows nearest to a length; None without a gauge."""
+    height = state.row_height()
+    return None if not height else nearest(millimetres / height)
+
+
+def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | None:
+    """How many rows an extent asks for; None when it counts stitches instead, or no gauge tells.
+
+    cycle: rows that belong together. A length is the nearest whole number of cycles, and one row more when the line says
+    which row it ends with.
+    """
+    until = extent.until
+    if isinstance(until, ForRows):
+        rows = state.number_of(until.rows)
+        _mind_ending(state, extent, rows)
+        return rows
+    if isinstance(until, UntilStitches):
+        return None
+    if isinstance(until, UntilMatch):
+        return _as_other(state, until)
+    if not isinstance(until, (UntilLength, ForLength)):
+        return 0
+    wanted = until.length.at(state.size)
+    if wanted is None:
+        return 0
+    if isinstance(until, ForLength):
+        left = wanted
+    else:
+        _, begun = start_of(state, until.what, until.origin)
+        left = wanted - (state.piece.length - begun)
+    found = rows_for_length(state, left)
+    if found is None:
+        return _at_least(state, extent, 2)
+    if found < 0:
+        if isinstance(until, UntilLength) and not state.piece.doubt:
+            have = state.piece.length - start_of(state, until.what, until.origin)[1]
+            state.report(
+                fault(
+                    LENGTH_PASSED, until.span, "it measures {have} mm already, {wanted} mm are asked for",
+                    have=nearest(have), wanted=nearest(wanted),
+                )  # fmt: skip
+            )
+        return 0
+    if cycle > 1 and extent.ending is None:
+        return max(nearest(Fraction(found, cycle)), 0) * cycle
+    return _at_least(state, extent, found)
+
+
+def _last_side(state: SizeState, rows: int) -> Side | None:
+    """Which side the last of so many rows is worked on; None in the round."""
+    piece = state.piece
+    if piece.form == "round" and not piece.turned:
+        return None
+    due: Side = piece.due or "RS"
+    if rows == 0:
+        return other(due) if piece.started else None
+    return due if rows % 2 else other(due)
+
+
+def _at_least(state: SizeState, extent: Extent, rows: int) -> int:
+    last = _last_side(state, rows)
+    if extent.ending is not None and last is not None and last != extent.ending:
+        return rows + 1
+    return rows
+
+
+def _mind_ending(state: SizeState, extent: Extent, rows: int) -> None:
+    last = _last_side(state, rows)
+    if extent.ending is not None and last is not None and last != extent.ending:
+        state.report(
+            fault(
+                WRONG_ENDING, extent.span, "{rows} rows end with a {last} row, not with a {ending} row",
+                rows=rows, last=last, ending=extent.ending, hint="{less} or {more} rows would",
+                less=rows - 1, more=rows + 1,
+            )  # fmt: skip
+        )
+
+
+def _as_other(state: SizeState, until: UntilMatch) -> int:
+    """Rows that are still missing to the length of another piece, or to a point of it."""
+    found = find_piece(state, until.piece)
+    if found is None:
+        state.report(fault(NOT_SHORTER, until.span, "no piece is called {name}", name=until.piece))
+        return 0
+    rows = found.rows
+    to = until.to.lower()
+    for name, (row, _) in found.landmarks.items():
+        if name and name in to:
+            rows = row
+    if "shoulder" in to and "bind-off" in found.landmarks:
+        # the shoulders are what is bound off last
+        rows = last_straight(found)
+    elif "armhole" in to and "armhole" not in found.landmarks and "bind-off" in found.landmarks:
+        rows = found.landmarks["bind-off"][0] - 1
+    return max(0, rows - state.piece.rows)
+
+
+def last_straight(piece: PieceState) -> int:
+    """The row before the last run of bound-off rows of a piece."""
+    rows = [record.row for record in piece.records if any(event.kind == "bind off" for event in record.changes)]
+    if not rows:
+        return piece.rows
+    first = rows[-1]
+    for row in reversed(rows):
+        if first - row > 2:
+            break
+        first = row
+    return first - 1
+
+
+def find_piece(state: SizeState, name: str) -> PieceState | None:
+    """A piece that has been begun, by its name."""
+    wanted = name.lower().strip()
+    for each in state.pieces.values():
+        if each.name.lower() == wanted:
+            return each
+    return next((each for each in state.pieces.values() if wanted in each.name.lower() and each is not state.piece), None)
+
+
+__all__ = ["Span", "find_group", "find_piece", "nearest", "rows_for_length", "rows_of_extent", "start_of"]

@@ -1,0 +1,377 @@
+"""What can stop the knitting: the rules of this stage, and findings gathered over the sizes.
+
+In: faults of single sizes, each a wording with blanks and the numbers for them. Out: diagnostics, one for each fault
+with the numbers of all the sizes that it hits, "72 (80, 88)".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from castoff.diagnostic import Diagnostic, Related, Rule
+from castoff.per_size import size_list
+from castoff.span import Span
+
+TOO_FEW = Rule(
+    "too-few-stitches",
+    "error",
+    """A row needs more stitches than are on the needle.
+
+The stitches that the row uses are added up and held against those that are there.
+
+Fires:   Row 5: K12, p6, k54.      70 sts are on the needle
+Silent:  Row 5: K12, p6, k52.
+""",
+)
+LEFT_OVER = Rule(
+    "stitches-left-over",
+    "error",
+    """A row ends before the stitches do.
+
+Every row goes to the end of the needle unless it says `turn` or puts the rest aside.
+
+Fires:   Row 5: K12, p6, k50.      70 sts are on the needle
+Silent:  Row 5: K12, p6, k to end.
+""",
+)
+DOES_NOT_DIVIDE = Rule(
+    "repeat-does-not-divide",
+    "error",
+    """A repeat does not fit a whole number of times.
+
+Fires:   *K2, k2tog, k6; rep from * to end.      72 sts do not divide by 10
+Silent:  *K2, k2tog, k6; rep from * to last 2 sts, k2.
+""",
+)
+ENDLESS = Rule(
+    "repeat-without-progress",
+    "error",
+    """A repeat uses up no stitches, so that it would never reach its end.
+
+Fires:   *Yo; rep from * to end.
+Silent:  *K1, yo; rep from * to end.
+""",
+)
+NO_MARKER = Rule(
+    "marker-not-there",
+    "error",
+    """A row speaks of a marker that is not on the needle at this point.
+
+Fires:   K to marker, sm, k to end.      no marker is ahead
+Silent:  the same after a row that placed one
+""",
+)
+MARKER_IN_THE_WAY = Rule(
+    "marker-in-the-way",
+    "error",
+    """Stitches are to be worked together that have a marker between them.
+
+Fires:   K to 1 st before marker, k2tog.
+Silent:  K to 2 sts before marker, k2tog, sm.
+""",
+)
+TOTAL_OFF = Rule(
+    "stated-total-off",
+    "error",
+    """A printed stitch total is not what is on the needle.
+
+Either the total is wrong, or the row before it; the knitter cannot tell which.
+
+Fires:   *K8, k2tog; rep from * to end. 70 sts.      from 80 sts, 72 are left
+Silent:  *K8, k2tog; rep from * to end. 72 sts.
+""",
+)
+WRONG_SIDE = Rule(
+    "wrong-side-due",
+    "error",
+    """A row is printed for one side of the fabric when the other is due.
+
+Fires:   Row 1 (RS): … Row 2 (RS): …
+Silent:  Row 1 (RS): … Row 2 (WS): …
+""",
+)
+ROW_NUMBER = Rule(
+    "row-number-out-of-order",
+    "error",
+    """Numbered rows leave a gap, or one comes twice.
+
+Fires:   Row 1: … Row 2: … Row 4: …
+Silent:  Row 1: … Row 2: … Row 3: …
+""",
+)
+NO_SUCH_ROW = Rule(
+    "row-not-there",
+    "error",
+    """Rows are to be repeated that have not been described.
+
+Fires:   Rep rows 1–6.      rows 1 to 4 were worked
+Silent:  Rep rows 1–4.
+""",
+)
+NEVER_ENDS = Rule(
+    "end-never-comes",
+    "error",
+    """Rows are repeated until something that they never bring about.
+
+Fires:   Rep last 2 rnds until 15 sts rem.      from 20 sts in steps of 2
+Silent:  Rep last 2 rnds until 16 sts rem.
+""",
+)
+LENGTH_PASSED = Rule(
+    "length-already-passed",
+    "error",
+    """The piece is longer than the length it is to be worked to.
+
+Fires:   Work in St st until piece measures 4 cm.      it measures 6 cm already
+Silent:  Work in St st until piece measures 8 cm.
+""",
+)
+WRONG_ENDING = Rule(
+    "wrong-last-row",
+    "error",
+    """So many rows cannot end with the row that is named.
+
+Fires:   Work 4 rows even, ending with a RS row.      a RS row is due first
+Silent:  Work 4 rows even, ending with a WS row.
+""",
+)
+NO_STITCHES = Rule(
+    "no-stitches-on-needle",
+    "error",
+    """A row is to be worked and nothing is on the needle.
+
+Fires:   a section that begins with a row, its piece not cast on
+Silent:  the same after a cast-on
+""",
+)
+BOUND_OFF_TOO_MANY = Rule(
+    "bound-off-too-many",
+    "error",
+    """More stitches are to be bound off than there are.
+
+Fires:   Bind off 40 sts.      38 sts are on the needle
+Silent:  Bind off all sts.
+""",
+)
+STILL_LIVE = Rule(
+    "stitches-still-live",
+    "error",
+    """A piece ends with stitches on the needle.
+
+Fires:   the last line of a piece leaves 40 sts
+Silent:  Bind off all sts.
+""",
+)
+STILL_HELD = Rule(
+    "stitches-still-held",
+    "error",
+    """The pattern ends with stitches on a holder.
+
+Fires:   Place next 17 sts on waste yarn. …      and nobody takes them back
+Silent:  the same with a thumb worked on them
+""",
+)
+NOT_HELD = Rule(
+    "stitches-not-held",
+    "error",
+    """Held stitches are taken back that are not there, or in another number.
+
+Fires:   Return 15 held thumb sts to needle.      13 sts are held
+Silent:  Return 13 held thumb sts to needle.
+""",
+)
+UNKNOWN_NEEDLES = Rule(
+    "unknown-needles",
+    "warning",
+    """Needles are spoken of that the pattern does not list.
+
+Fires:   Change to medium needles.      the list has smaller and larger
+Silent:  Change to larger needles.
+""",
+)
+YARN_NOT_JOINED = Rule(
+    "yarn-not-joined",
+    "error",
+    """A yarn is worked with that the pattern does not list, or after it was broken off.
+
+Fires:   Break off B. With B, knit 2 rows.
+Silent:  Break off B. Join B. With B, knit 2 rows.
+""",
+)
+UNKNOWN_STITCH = Rule(
+    "stitch-without-counts",
+    "error",
+    """A stitch is worked of which nobody says what it takes and makes.
+
+Fires:   Mb      without an entry under `stitches`
+Silent:  the same with `mb: {takes: 1, makes: 1}`
+""",
+)
+NO_SPACING = Rule(
+    "no-even-spacing",
+    "error",
+    """So many changes do not fit evenly across so few stitches.
+
+Fires:   Dec 30 sts evenly across.      on 50 sts
+Silent:  Dec 20 sts evenly across.
+""",
+)
+TOO_MANY = Rule(
+    "absurd-number",
+    "error",
+    """A number of stitches, rows or times that no knitting has.
+
+Fires:   Rep row 1 1000000000 times.
+Silent:  Rep row 1 10 times.
+""",
+)
+COLUMNS_SHIFTED = Rule(
+    "columns-shifted",
+    "error",
+    """A row sets its knits and purls beside the columns that the rows below set up.
+
+The total is right, so that no count shows it; the knitter sees ribs broken in two.
+
+Fires:   Row 1: *K2, p2; rep from * to end. Row 2: K1, *p2, k2; rep from * to last 3 sts, p2, k1.
+Silent:  Row 2: *K2, p2; rep from * to end.
+""",
+)
+SEAM_COUNTS = Rule(
+    "grafted-counts-differ",
+    "error",
+    """Stitches are grafted or bound off together that are not equally many.
+
+Fires:   Graft 32 sts to 30 sts.
+Silent:  Graft 32 sts to 32 sts.
+""",
+)
+PART_OFF = Rule(
+    "stated-part-off",
+    "error",
+    """The number printed for a part of the stitches is not found on the needle.
+
+Fires:   12 sts between markers      13 are between them
+Silent:  13 sts between markers
+""",
+)
+ROWS_OFF = Rule(
+    "stated-rows-off",
+    "error",
+    """A printed number of rows is not what has been worked.
+
+Fires:   Rep rows 1 and 2 eight times. 18 rows.      16 have been worked
+Silent:  Rep rows 1 and 2 eight more times. 18 rows.
+""",
+)
+UNREADABLE = Rule(
+    "knitted-without-a-line",
+    "note",
+    """A line could not be read, so the needle went on without it.
+
+What comes after it is checked as far as the next printed total says where the work stands.
+""",
+)
+TWO_READINGS = Rule(
+    "times-ambiguous",
+    "warning",
+    """"Rep from * 5 times" is read as 5 in all by some and as 5 more by others, and both can be worked here.
+
+Fires:   *K1, yo; rep from * 5 times, k to end.
+Silent:  *K1, yo; rep from * 5 more times, k to end.
+""",
+)
+NOT_SHORTER = Rule(
+    "piece-not-there",
+    "error",
+    """Work is to follow a piece or a section that has not been described before.
+
+Fires:   Work as for Back.      no piece is called Back
+Silent:  the same after the section of Back
+""",
+)
+CABLE_HELD = Rule(
+    "cable-counts-differ",
+    "error",
+    """A crossing works another number of stitches off the cable needle than it put there.
+
+Fires:   Sl 3 to cn and hold at back, k3, k2 from cn.
+Silent:  Sl 3 to cn and hold at back, k3, k3 from cn.
+""",
+)
+
+RULES = (
+    TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
+    NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
+    NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, SEAM_COUNTS,
+    PART_OFF, ROWS_OFF, UNREADABLE, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
+)  # fmt: skip
+"""Every rule of this stage, in the order of the manual."""
+
+Values = tuple[tuple[str, int | str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What is wrong in one size.
+
+    message, hint and the messages of `related`: wording with blanks `{name}`; values: what goes into them.
+    """
+
+    rule: Rule
+    span: Span | None
+    message: str
+    values: Values = ()
+    hint: str | None = None
+    related: tuple[tuple[Span, str], ...] = ()
+
+
+def fault(
+    rule: Rule,
+    span: Span | None,
+    message: str,
+    *,
+    hint: str | None = None,
+    related: Iterable[tuple[Span, str]] = (),
+    **values: int | str,
+) -> Fault:
+    """A fault; the numbers for the blanks are given by name."""
+    return Fault(rule, span, message, tuple(values.items()), hint, tuple(related))
+
+
+def merged(found: Sequence[tuple[int, Fault]], sizes: tuple[str, ...]) -> tuple[Diagnostic, ...]:
+    """One diagnostic for each fault, over all the sizes it hits, in the order in which they came up.
+
+    found: (index of the size, fault).
+    """
+    groups: dict[tuple[object, ...], list[tuple[int, Fault]]] = {}
+    for size, each in found:
+        place = None if each.span is None else (each.span.source.name, each.span.start, each.span.end)
+        key = (each.rule.name, place, each.message, each.hint, tuple(text for _, text in each.related))
+        members = groups.setdefault(key, [])
+        if all(size != other for other, _ in members):
+            members.append((size, each))
+    return tuple(_diagnostic(sorted(members, key=lambda pair: pair[0]), sizes) for members in groups.values())
+
+
+def _diagnostic(members: list[tuple[int, Fault]], sizes: tuple[str, ...]) -> Diagnostic:
+    first = members[0][1]
+    blanks: dict[str, str] = {}
+    for at, (name, value) in enumerate(first.values):
+        texts = tuple(str(each.values[at][1]) for _, each in members)
+        blanks[name] = str(value) if len(set(texts)) == 1 else size_list(texts)
+    everyone = len(members) == len(sizes)
+    return Diagnostic.of(
+        first.rule,
+        _filled(first.message, blanks),
+        first.span,
+        sizes=() if everyone else tuple(sizes[size] for size, _ in members),
+        hint=None if first.hint is None else _filled(first.hint, blanks),
+        related=tuple(Related(span, _filled(text, blanks)) for span, text in first.related),
+    )
+
+
+def _filled(wording: str, blanks: dict[str, str]) -> str:
+    for name, text in blanks.items():
+        wording = wording.replace("{" + name + "}", text)
+    return wording

@@ -1,0 +1,82 @@
+"""Stitches that wait on holders, and how a line finds them.
+
+In: the groups that wait and the words of a line. Out: which group is meant.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from castoff.knitting.faults import NOT_HELD, fault
+from castoff.knitting.loops import Group
+from castoff.knitting.row import RowWork
+from castoff.notation.syntax import Count
+from castoff.span import Span
+
+_WORD = re.compile(r"[a-z0-9]+")
+_EMPTY_WORDS = frozenset(
+    ["the", "of", "on", "to", "a", "an", "and", "sts", "st", "stitches", "stitch", "held", "from", "holder", "holders", "waste", "yarn", "hold", "rem", "remaining", "other", "needle", "spare", "needles", "left-over", "these", "scrap", "live", "onto", "back"]
+)
+
+
+def find_group(groups: Sequence[Group], name: str | None, count: int | None, used: Sequence[int] = ()) -> int | None:
+    """Which waiting group a line means: by the words of its holder, then by its number of stitches, then the last.
+
+    used: indices that have been taken already.
+    """
+    free = [at for at in range(len(groups)) if at not in used]
+    if not free:
+        return None
+    wanted = _telling(name or "")
+
+    def score(at: int) -> tuple[int, int, int, int]:
+        group = groups[at]
+        shared = len(wanted & (_telling(group.name)))
+        same_name = int((name or "").lower() == group.name and bool(name))
+        return shared, int(count is not None and group.stitches == count), same_name, at
+
+    return max(free, key=score)
+
+
+def _telling(name: str) -> frozenset[str]:
+    words = frozenset(_WORD.findall(name.lower()))
+    return (words - _EMPTY_WORDS) or frozenset()
+
+
+def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span) -> str | None:
+    """Faces of a waiting group that the row works across, as they lie; None when it is not there or not so many."""
+    number = None if count is None else count.at(row.size) or 0
+    if number == 0:
+        return ""
+    groups = row.setting.holders
+    at = find_group(groups, holder, number, row.taken)
+    if at is None:
+        row.fail(fault(NOT_HELD, span, "no stitches wait{named}", named=f" on {holder}" if holder else ""))
+        return None
+    group = groups[at]
+    if number is not None and number != group.stitches:
+        row.fail(
+            fault(
+                NOT_HELD, span, "{number} held sts are to be worked; {have} are held",
+                number=number, have=group.stitches,
+                hint="{have} sts", related=((group.span, "{have} sts were put aside here"),) if group.span else (),
+            )  # fmt: skip
+        )
+        return None
+    row.taken.append(at)
+    row.event("resume", group.stitches, group.name, span)
+    return group.needle.faces
+
+
+def work_joined(row: RowWork, other: str, span: Span) -> str | None:
+    """Faces of a second piece or holder that is worked into the row, knitted across."""
+    at = find_group(row.setting.holders, other, None, row.taken)
+    if at is None:
+        row.fail(fault(NOT_HELD, span, "no stitches of {other} wait to be joined", other=other))
+        return None
+    group = row.setting.holders[at]
+    row.taken.append(at)
+    row.count_stitch("k", group.stitches)
+    row.event("resume", group.stitches, group.name or other, span)
+    return row.face("knit") * group.stitches

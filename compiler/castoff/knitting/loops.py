@@ -1,0 +1,146 @@
+"""Live stitches: what is on the needle, between which markers, and what waits on holders.
+
+In: nothing. Out: `Needle` and `Group`, frozen; working a row makes a new needle.
+
+Stitches are kept as a text with one letter a stitch, seen from the right side in the order of a right-side row: "k"
+for a knit face, "p" for a purl bump, "y" for a yarn-over that nobody has worked yet. Cutting, joining, turning and
+comparing such texts costs about a nanosecond a stitch and no loop of ours, so that the work follows the length of
+the pattern's text and not the number of its stitches. Markers, gaps and turns are places between stitches.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from castoff.notation.syntax import Form, Side
+from castoff.span import Span
+
+MOST_STITCHES = 100_000
+"""More stitches than any hand knitter holds: beyond it a number is a slip of the pen."""
+
+MOST_ROWS = 100_000
+"""More rows than any piece has."""
+
+
+@dataclass(frozen=True, slots=True)
+class Needle:
+    """The stitches of one piece that are on the needles.
+
+    faces: one letter a stitch, as seen from the right side. at: place of the working yarn, 0 = before the first
+    stitch of a right-side row (in the round: the beginning of the round).
+    marks: markers as (place, name), ascending. gaps: places where stitches were bound off or put on hold in between;
+    turns: places where a short row turned and nobody has worked across since.
+    """
+
+    faces: str = ""
+    at: int = 0
+    marks: tuple[tuple[int, str], ...] = ()
+    gaps: tuple[int, ...] = ()
+    turns: tuple[int, ...] = ()
+
+    @property
+    def stitches(self) -> int:
+        """How many."""
+        return len(self.faces)
+
+    def turned(self) -> Needle:
+        """The same needle read from the other end."""
+        total = len(self.faces)
+        return Needle(
+            self.faces[::-1],
+            total - self.at,
+            tuple((total - place, name) for place, name in reversed(self.marks)),
+            tuple(total - gap for gap in reversed(self.gaps)),
+            tuple(total - turn for turn in reversed(self.turns)),
+        )
+
+    def part(self, first: int, last: int) -> Needle:
+        """The stitches from one place to another, with what lies between them."""
+        return Needle(
+            self.faces[first:last],
+            min(max(self.at - first, 0), last - first),
+            tuple((place - first, name) for place, name in self.marks if first <= place <= last),
+            tuple(gap - first for gap in self.gaps if first < gap < last),
+            tuple(turn - first for turn in self.turns if first < turn < last),
+        )
+
+    def rotated(self, start: int) -> Needle:
+        """A round that begins at another place; the beginning of the old one becomes nothing special."""
+        total = len(self.faces)
+        if not 0 < start < total:
+            return self
+
+        def moved(place: int) -> int:
+            return (place - start) % total
+
+        return Needle(
+            self.faces[start:] + self.faces[:start],
+            moved(self.at),
+            tuple(sorted((moved(place), name) for place, name in self.marks if moved(place))),
+            tuple(sorted(moved(gap) for gap in self.gaps if moved(gap))),
+            tuple(sorted(moved(turn) for turn in self.turns if moved(turn))),
+        )
+
+    def resized(self, stitches: int) -> Needle:
+        """As many stitches as the pattern says there are: how the needle goes on after a wrong row."""
+        total = len(self.faces)
+        if stitches == total:
+            return self
+        filler = self.faces[-1:] or "k"
+        faces = self.faces[:stitches] + filler * max(0, stitches - total)
+        # markers behind the change keep their distance from the nearer end
+        marks = tuple(
+            sorted(
+                (place if place * 2 <= total else max(0, stitches - (total - place)), name)
+                for place, name in self.marks
+                if min(place, total - place) <= stitches
+            )
+        )
+        at = 0 if self.at * 2 < total or not self.at else stitches
+        return Needle(faces, at, marks)
+
+    def clean(self, form: Form) -> Needle:
+        """Without gaps and turns that have come to lie at an end."""
+        total = len(self.faces)
+        return replace(
+            self,
+            gaps=tuple(gap for gap in dict.fromkeys(self.gaps) if 0 < gap < total or (form == "round" and gap == 0)),
+            turns=tuple(turn for turn in dict.fromkeys(self.turns) if 0 < turn < total),
+        )
+
+
+def joined(first: Needle, second: Needle, at: int) -> Needle:
+    """Two needles as one, the second behind the first."""
+    shift = len(first.faces)
+    return Needle(
+        first.faces + second.faces,
+        at,
+        first.marks + tuple((place + shift, name) for place, name in second.marks),
+        first.gaps + tuple(gap + shift for gap in second.gaps),
+        first.turns + tuple(turn + shift for turn in second.turns),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Live stitches that wait.
+
+    name: the holder's name, lower case; "" for stitches left unworked. needle: the stitches, right side order.
+    piece: where they come from. side: the row that is due on them. rows, length_mm: of the piece where they wait.
+    left: True when they were simply left on the needle. span: where they were put aside.
+    """
+
+    name: str
+    needle: Needle
+    piece: str = ""
+    side: Side | None = None
+    rows: int = 0
+    length_mm: Fraction = Fraction(0)
+    left: bool = False
+    span: Span | None = None
+
+    @property
+    def stitches(self) -> int:
+        """How many wait."""
+        return self.needle.stitches

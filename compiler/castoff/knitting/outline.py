@@ -1,0 +1,62 @@
+"""The shape of a piece, from what was knitted.
+
+In: the records of a piece, and the width of a stitch and height of a row at each gauge. Out: the outline as bands of
+rows of one width, and the edges with their lengths.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from castoff.knitting.fabric import Edge, OutlineStep, RowRecord
+from castoff.knitting.state import PieceState
+
+Pitches = Mapping[str | None, tuple[Fraction, Fraction]]
+
+
+def outline_of(records: list[RowRecord], pitches: Pitches) -> tuple[OutlineStep, ...]:
+    """Bands of rows of one width, from the bottom up; rows that repeat with others between are told as they come."""
+    steps: list[OutlineStep] = []
+    for record in sorted((record for record in records if not record.short), key=lambda record: record.row):
+        pitch = pitches.get(record.gauge)
+        width = None if pitch is None else record.after * pitch[0]
+        last = steps[-1] if steps else None
+        if last is not None and last.stitches == record.after and last.width_mm == width and last.form == record.form:
+            steps[-1] = OutlineStep(
+                last.row, last.rows + record.rows, last.stitches, width,
+                last.height_mm + record.height_mm * record.rows, last.form,
+            )  # fmt: skip
+        else:
+            steps.append(
+                OutlineStep(record.row, record.rows, record.after, width, record.height_mm * record.rows, record.form)
+            )
+    return tuple(steps)
+
+
+def edges_of(piece: PieceState, pitches: Pitches) -> tuple[Edge, ...]:
+    """The edges of a piece: what was cast on, bound off and picked up, what is live, and the sides."""
+
+    def wide(stitches: int, gauge: str | None) -> Fraction | None:
+        pitch = pitches.get(gauge)
+        return None if pitch is None else stitches * pitch[0]
+
+    edges: list[Edge] = []
+    gauge = piece.records[-1].gauge if piece.records else piece.cast_on[1]
+    for event in piece.events:
+        kinds = {"cast on": "cast on", "bind off": "bind off", "pick up": "picked up"}
+        if event.kind in kinds:
+            at = next((record.gauge for record in piece.records if record.last_row >= event.row), gauge)
+            kind = kinds[event.kind]
+            if kind == "cast on":
+                edges.append(Edge("cast on", event.count, event.row, wide(event.count, at)))
+            elif kind == "bind off":
+                edges.append(Edge("bind off", event.count, event.row, wide(event.count, at)))
+            else:
+                edges.append(Edge("picked up", event.count, event.row, wide(event.count, at)))
+    if piece.needle.stitches:
+        edges.append(Edge("live", piece.needle.stitches, piece.rows, wide(piece.needle.stitches, gauge)))
+    if any(record.form == "flat" for record in piece.records):
+        edges.append(Edge("left", 0, piece.rows, piece.length))
+        edges.append(Edge("right", 0, piece.rows, piece.length))
+    return tuple(edges)

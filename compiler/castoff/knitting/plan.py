@@ -1,0 +1,152 @@
+"""What the knitter is given: everything a pattern says that matters to the needle, already typed.
+
+In: nothing. Out: `Plan` and its parts, made by the pipeline from the pattern, its numbers and its parsed lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal, Protocol
+
+from castoff.notation.syntax import Form, Line
+
+Face = Literal["knit", "purl", "slip"]
+
+
+class StitchFact(Protocol):
+    """What the needle asks of a stitch: loops taken, loops left, how it shows, what it is."""
+
+    @property
+    def takes(self) -> int:
+        """Live stitches used up."""
+
+    @property
+    def makes(self) -> int:
+        """Live stitches left."""
+
+    @property
+    def kind(self) -> str:
+        """knit, purl, slip, decrease, increase, cable, twist, bobble, turn, pick_up or drop."""
+
+    @property
+    def face(self) -> Face:
+        """How it shows on the side on which it is worked."""
+
+
+class StitchLookUp(Protocol):
+    """Anything that knows stitches by their names; the trade's stitch book does."""
+
+    def find(self, token: str, /) -> StitchFact | None:
+        """The stitch of a name; None when there is none."""
+
+
+class GaugeFact(Protocol):
+    """Stitches and rows over a length, exact; the trade's gauge is one."""
+
+    @property
+    def stitches(self) -> Fraction:
+        """Stitches over the length."""
+
+    @property
+    def rows(self) -> Fraction | None:
+        """Rows over the length; None when the gauge gives stitches only."""
+
+    @property
+    def over_mm(self) -> Fraction:
+        """The length in millimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnStitch:
+    """A stitch defined by the pattern itself."""
+
+    takes: int
+    makes: int
+    kind: str = "bobble"
+    face: Face = "knit"
+
+
+@dataclass(frozen=True, slots=True)
+class PlanGauge:
+    """A gauge of the pattern.
+
+    gauge: stitches and rows over a length. needles: key of the needles it is worked on. fabric: the fabric's name.
+    """
+
+    gauge: GaugeFact
+    needles: str | None = None
+    fabric: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NeedleSpec:
+    """Needles of the pattern: size and length in millimetres, None where unsaid."""
+
+    size_mm: Fraction | None = None
+    type: str = ""
+    length_mm: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StitchPattern:
+    """A stitch pattern of the source: multiple of `multiple` plus `plus`, worked by its own lines."""
+
+    multiple: int
+    plus: int
+    form: Form
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlanSection:
+    """A section in the order of the source.
+
+    title: its heading. piece: the piece it works on. form: worked flat or in the round from its start; None as it lies.
+    gauge, needles, yarn: keys, None where unsaid. make: how many are made. mirrors: title of the section it turns round.
+    opening: lines that state where it starts. lines: what is worked.
+    """
+
+    title: str
+    piece: str
+    lines: tuple[Line, ...]
+    form: Form | None = None
+    gauge: str | None = None
+    needles: str | None = None
+    yarn: str | None = None
+    make: int = 1
+    mirrors: str | None = None
+    opening: tuple[Line, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A whole pattern as the needle reads it.
+
+    sizes: their names. yarns: keys in order. needles: key to specification. gauges: key to gauge.
+    patterns: stitch patterns by lower-case name. own_stitches: by lower-case name. book: the trade's stitches.
+    """
+
+    sizes: tuple[str, ...]
+    sections: tuple[PlanSection, ...]
+    book: StitchLookUp
+    gauges: Mapping[str, PlanGauge] = field(default_factory=dict)
+    yarns: tuple[str, ...] = ()
+    needles: Mapping[str, NeedleSpec] = field(default_factory=dict)
+    patterns: Mapping[str, StitchPattern] = field(default_factory=dict)
+    own_stitches: Mapping[str, OwnStitch] = field(default_factory=dict)
+    terms: Literal["US", "UK"] = "US"
+
+    def pitch(self, gauge: str | None) -> tuple[Fraction, Fraction] | None:
+        """Width of a stitch and height of a row in millimetres; height 0 when the gauge gives stitches only."""
+        known = self.gauges.get(gauge) if gauge is not None else None
+        if known is None:
+            return None
+        rows = known.gauge.rows
+        over = known.gauge.over_mm
+        return over / known.gauge.stitches, Fraction(0) if rows is None else over / rows
+
+    def stitch(self, name: str) -> StitchFact | None:
+        """A stitch by its name, the pattern's own first."""
+        return self.own_stitches.get(name.lower()) or self.book.find(name)

@@ -1,0 +1,427 @@
+"""One row on its way across the needle: stitches taken from the left, stitches made on the right.
+
+In: a needle, turned so that the row runs forward, and the choices of a reading. Out: a `RowResult`. The acts of a row
+(`acts.py`) drive it by `take`, `make` and the markers; nothing here knows syntax but targets.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from castoff.knitting.fabric import Done, Event, EventKind, Worked
+from castoff.knitting.faults import (
+    LEFT_OVER,
+    MARKER_IN_THE_WAY,
+    TOO_FEW,
+    Fault,
+)
+from castoff.knitting.faults import fault as make_fault
+from castoff.knitting.loops import Group, Needle
+from castoff.knitting.plan import Plan
+from castoff.notation.syntax import Action, Form, Side
+from castoff.span import Span
+
+Standing = Literal["same", "flip"]
+"""How the fabric goes on by itself: every stitch as it shows, or every stitch the other way (garter, seed stitch)."""
+
+_OTHER = str.maketrans("kpy", "pkp")
+_SETTLED = str.maketrans("y", "k")
+
+
+def flipped(faces: str) -> str:
+    """Knits for purls and purls for knits."""
+    return faces.translate(_OTHER)
+
+
+def settled(faces: str) -> str:
+    """The same faces once the yarn-overs have been worked."""
+    return faces.translate(_SETTLED)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How the words of a row are taken where the trade reads them two ways.
+
+    more: "6 times" after a starred repeat means six more. loop_counted: the loop left by binding off is a stitch of
+    its own, before the next that are named. cross_gaps: the row runs on over a gap.
+    """
+
+    more: bool = False
+    loop_counted: bool = True
+    cross_gaps: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RowSetting:
+    """What a row needs to know besides its needle.
+
+    standing: how the fabric goes on. pattern_rows: name of a stitch pattern to the row that is next. height: rows worked
+    since the fabric began, for fabrics that alternate. whole_round: the row is a round, and passes over old turns.
+    partial: the row may end before the needle does. yarn: in work. holders: stitches that wait.
+    """
+
+    side: Side
+    form: Form
+    standing: Standing = "same"
+    pattern_rows: tuple[tuple[str, int], ...] = ()
+    height: int = 0
+    whole_round: bool = True
+    partial: bool = False
+    yarn: str = ""
+    holders: tuple[Group, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RowResult:
+    """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's."""
+
+    needle: Needle
+    before: int
+    after: int
+    worked: tuple[Worked, ...]
+    tally: tuple[tuple[tuple[str, str], int], ...]
+    events: tuple[Event, ...]
+    faults: tuple[Fault, ...]
+    turned: bool
+    rest: tuple[Action, ...]
+    short: bool
+    held: tuple[Group, ...]
+    taken: tuple[int, ...]
+    yarns: tuple[str, ...]
+    patterns: tuple[str, ...]
+    below: str
+    above: str
+    ambiguous: bool
+    gap_met: bool
+    joined: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class RowWork:
+    """A row being worked. Positions count stitches from where the row starts."""
+
+    plan: Plan
+    size: int
+    setting: RowSetting
+    reading: Reading
+    needle: Needle
+    span: Span | None
+    src: str = ""
+    end: int = 0
+    pos: int = 0
+    outn: int = 0
+    out: list[str] = field(default_factory=list)
+    ahead: list[tuple[int, str]] = field(default_factory=list)
+    out_marks: list[tuple[int, str]] = field(default_factory=list)
+    out_gaps: list[int] = field(default_factory=list)
+    gaps: list[int] = field(default_factory=list)
+    turns: list[int] = field(default_factory=list)
+    done: list[Worked] = field(default_factory=list)
+    tally: dict[tuple[str, str], int] = field(default_factory=dict)
+    events: list[Event] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
+    held: list[Group] = field(default_factory=list)
+    taken: list[int] = field(default_factory=list)
+    joined: list[str] = field(default_factory=list)
+    yarn: str = ""
+    yarns: list[str] = field(default_factory=list)
+    patterns: list[str] = field(default_factory=list)
+    halted: bool = False
+    turned: bool = False
+    rest: tuple[Action, ...] = ()
+    level: bool = True
+    ambiguous: bool = False
+    gap_met: bool = False
+    loop_waiting: bool = False
+    may_wrap: bool = False
+    wrapped: int = 0
+    original: int = 0
+    bor: int = 0
+    bor_out: int | None = None
+    pattern_row: dict[str, int] = field(default_factory=dict)
+    dropping_marks: bool = False
+    rows_of: Callable[[str], tuple[tuple[Action, ...], ...]] | None = None
+
+    def start(self) -> None:
+        """Lays the stitches out in the order in which the row meets them."""
+        setting = self.setting
+        if setting.side == "WS":
+            self.needle = self.needle.turned()
+        needle = self.needle
+        total = needle.stitches
+        at = needle.at
+        if setting.form == "round" and at == total:
+            at = 0
+            self.needle = needle = Needle(needle.faces, 0, needle.marks, needle.gaps, needle.turns)
+
+        def ahead(place: int) -> int:
+            return place - at if place >= at else place - at + total
+
+        round_ = setting.form == "round"
+        self.src = needle.faces[at:] + (needle.faces[:at] if round_ else "")
+        self.original = len(self.src)
+        self.bor = total - at
+        self.end = self.bor if round_ else self.original
+        keep = needle.marks if round_ else tuple(mark for mark in needle.marks if mark[0] >= at)
+        self.ahead = sorted(((ahead(place), name) for place, name in keep), key=lambda mark: mark[0])
+        self.gaps = sorted(ahead(gap) for gap in needle.gaps if round_ or gap > at)
+        self.turns = sorted(ahead(turn) for turn in needle.turns if (round_ and turn != at) or turn > at)
+        if self.gaps and 0 < self.gaps[0] < self.end and not self.reading.cross_gaps:
+            self.end = self.gaps[0]
+        if self.gaps:
+            self.gap_met = True
+        if round_ and not setting.whole_round and self.turns:
+            self.end = self.turns[0] if self.turns[0] > 0 else self.end
+            # in the middle of short rows the end is the outermost turn ahead
+            before = [turn for turn in self.turns if turn <= self.original]
+            self.end = before[-1] if len(before) == 1 else before[0]
+        self.yarn = setting.yarn
+        self.pattern_row = dict(setting.pattern_rows)
+
+    # ------------------------------------------------------------------------------ taking and making
+
+    def fail(self, found: Fault) -> None:
+        """Stops the row with a fault."""
+        self.faults.append(found)
+        self.halted = True
+
+    def settle_loop(self) -> None:
+        """The loop that binding off leaves on the right needle becomes a stitch of the row."""
+        if self.loop_waiting:
+            self.loop_waiting = False
+            self.take(1, 1, 1, self.face("knit"), "k", self.span)
+
+    def face(self, shows: str) -> str:
+        """The letter of a stitch that shows knit or purl on the side in work."""
+        knit = shows != "purl"
+        return "k" if knit == (self.setting.side == "RS") else "p"
+
+    def take(self, takes: int, makes: int, times: int, faces: str, name: str, span: Span | None) -> bool:
+        """Works a stitch, or a group of acts, so many times running.
+
+        takes, makes: of one. faces: all that is made, `makes * times` letters. Returns False when it cannot be done.
+        """
+        need = takes * times
+        if need > len(self.src) - self.pos and self.may_wrap:
+            self._wrap()
+        if need > len(self.src) - self.pos:
+            self.fail(
+                make_fault(
+                    TOO_FEW,
+                    span or self.span,
+                    "{have} sts are left for {name}, which takes {need}",
+                    have=len(self.src) - self.pos,
+                    name=name if times == 1 else f"{name} {times} times",
+                    need=need,
+                )
+            )
+            return False
+        target = self.pos + need
+        if need and self.ahead and self.ahead[0][0] < target and not self._carry(takes, makes, target, span):
+            return False
+        if takes == makes == 1:
+            pass
+        elif takes != makes:
+            self.level = False
+        if self.pos < self.bor <= target and self.bor_out is None and need:
+            self.bor_out = self.outn + (self.bor - self.pos) // takes * makes
+        self.pos = target
+        self.out.append(faces)
+        self.outn += len(faces)
+        return True
+
+    def _carry(self, takes: int, makes: int, target: int, span: Span | None) -> bool:
+        """Markers between the stitches to be worked go along; inside a stitch worked together they are in the way."""
+        while self.ahead and self.ahead[0][0] < target:
+            place, name = self.ahead[0]
+            offset = place - self.pos
+            if takes == makes:
+                moved = offset
+            elif offset % takes:
+                self.fail(
+                    make_fault(
+                        MARKER_IN_THE_WAY,
+                        span or self.span,
+                        "a marker stands {offset} of {takes} stitches into those to be worked together",
+                        offset=offset % takes,
+                        takes=takes,
+                        hint="end the stitches before at the marker, or remove it first",
+                    )
+                )
+                return False
+            else:
+                moved = offset // takes * makes
+            self.ahead.pop(0)
+            self.out_marks.append((self.outn + moved, name))
+        return True
+
+    def _wrap(self) -> None:
+        """Goes on over the stitches this round began with: a round that ends beyond its start."""
+        made = "".join(self.out)[self.wrapped :]
+        base = len(self.src)
+        self.ahead.extend((base + place - self.wrapped, name) for place, name in self.out_marks if place >= self.wrapped)
+        self.src += made
+        self.wrapped += len(made)
+        self.end = len(self.src)
+
+    def make(self, faces: str) -> None:
+        """New stitches on the right needle, none taken."""
+        if faces:
+            self.level = False
+            self.out.append(faces)
+            self.outn += len(faces)
+
+    def count_stitch(self, name: str, times: int) -> None:
+        """Enters stitches in the record and in the tally."""
+        if times <= 0:
+            return
+        last = self.done[-1] if self.done else None
+        if isinstance(last, Done) and last.stitch == name and last.yarn == self.yarn:
+            self.done[-1] = Done(name, last.count + times, self.yarn)
+        else:
+            self.done.append(Done(name, times, self.yarn))
+        self.tally[self.yarn, name] = self.tally.get((self.yarn, name), 0) + times
+        if self.yarn not in self.yarns:
+            self.yarns.append(self.yarn)
+
+    def event(self, kind: EventKind, count: int = 0, name: str = "", span: Span | None = None) -> None:
+        """Notes something that happened."""
+        self.events.append(Event(kind, count, name, span=span))
+
+    def setting_rows(self, name: str) -> tuple[tuple[Action, ...], ...]:
+        """The rows of a stitch pattern of the source; empty when it has none."""
+        return () if self.rows_of is None else self.rows_of(name)
+
+    def next_end(self) -> int:
+        """Where the row ends once a gap has been closed: at the next gap, or with the stitches."""
+        end = self.bor if self.setting.form == "round" else len(self.src)
+        ahead = [gap for gap in self.gaps if gap > self.pos]
+        return min(ahead[0], end) if ahead and not self.reading.cross_gaps else end
+
+    def insert(self, faces: str) -> None:
+        """Lays stitches from elsewhere before those on the left needle."""
+        count = len(faces)
+        self.src = self.src[: self.pos] + faces + self.src[self.pos :]
+        self.ahead = [(place + count, name) for place, name in self.ahead]
+        self.gaps = [gap + count for gap in self.gaps]
+        self.turns = [turn + count for turn in self.turns]
+        self.end += count
+        self.bor += count
+        self.original += count
+
+
+    # ------------------------------------------------------------------------------ the end of the row
+
+    def finish(self, label: str) -> RowResult:
+        """Checks that the row came to its end, and lays the needle back."""
+        left = self.end - self.pos
+        if not self.halted and left > 0 and not self.turned and not self.setting.partial and not self.wrapped:
+            self.faults.append(
+                make_fault(
+                    LEFT_OVER,
+                    self.span,
+                    "{label} uses {used} sts; {have} are on the needle and {left} are left unworked",
+                    label=label,
+                    used=self.pos,
+                    have=self.end,
+                    left=left,
+                )
+            )
+        out = "".join(self.out)
+        needle = self._laid_back(out)
+        before = self.needle.stitches
+        short = self.pos < min(self.end, self.bor) or (self.needle.at not in (0, before) and self.setting.form == "flat")
+        if self.wrapped:
+            short = False
+        if self.setting.side == "WS":
+            needle = needle.turned()
+            if self.setting.form == "round" and needle.at == needle.stitches and not self.turned:
+                needle = Needle(needle.faces, 0, needle.marks, needle.gaps, needle.turns)
+        events = tuple(self.events)
+        below, above = ("", "")
+        if self.level and self.pos == len(out) and not self.wrapped:
+            below, above = self.src[: self.pos][:120], out[:120]
+        return RowResult(
+            needle.clean(self.setting.form),
+            before,
+            needle.stitches,
+            tuple(self.done),
+            tuple(self.tally.items()),
+            events,
+            tuple(self.faults),
+            self.turned,
+            self.rest,
+            short,
+            tuple(self.held),
+            tuple(self.taken),
+            tuple(yarn for yarn in self.yarns if yarn),
+            tuple(self.patterns),
+            below,
+            above,
+            self.ambiguous,
+            self.gap_met,
+            tuple(self.joined),
+        )
+
+    def _laid_back(self, out: str) -> Needle:
+        needle, made = self.needle, self.outn
+        at = needle.at
+        round_ = self.setting.form == "round"
+        turn = (made,) if self.turned and self.pos < len(self.src) else ()
+        ahead_turns = tuple(place for place in self.turns if place > self.pos)
+        ahead_gaps = tuple(place for place in self.gaps if place > self.pos or (place == self.pos and not self.reading.cross_gaps))
+        if self.wrapped:
+            drop = self.pos - self.original
+            faces = out[drop:]
+            marks = [(place - drop, name) for place, name in self.out_marks if place > drop]
+            return Needle(faces, 0, tuple(sorted(dict.fromkeys(marks))))
+        if round_ and self.pos > self.bor:
+            # the round began in mid-needle and ran on over its old beginning
+            cut = self.bor_out if self.bor_out is not None else made
+            rest = self.src[self.pos :]
+            faces = out[cut:] + rest + out[:cut]
+            base = made - cut
+
+            def out_place(place: int) -> int:
+                return place - cut if place >= cut else place + base + len(rest)
+
+            def src_place(place: int) -> int:
+                return base + place - self.pos
+
+            marks = [(out_place(place), name) for place, name in self.out_marks]
+            marks += [(src_place(place), name) for place, name in self.ahead]
+            turns = [base] if turn else []
+            turns += [src_place(place) for place in ahead_turns]
+            gaps = [out_place(place) for place in self.out_gaps] + [src_place(place) for place in ahead_gaps]
+            at_now = base
+        else:
+            rest = self.src[self.pos : self.bor] if round_ else self.src[self.pos :]
+            faces = needle.faces[:at] + out + rest
+
+            def later(place: int) -> int:
+                # what lies behind the round's end is what lies before the yarn, seen from the start
+                if round_ and place > self.bor:
+                    return place - self.bor
+                return at + made + place - self.pos
+
+            behind_marks = [] if round_ else [mark for mark in needle.marks if mark[0] < at]
+            marks = behind_marks + [(at + place, name) for place, name in self.out_marks]
+            marks += [(later(place), name) for place, name in self.ahead]
+            turns = [] if round_ else [place for place in needle.turns if place < at]
+            turns += [at + place for place in turn] + [later(place) for place in ahead_turns]
+            gaps = [] if round_ else [place for place in needle.gaps if place < at]
+            gaps += [at + place for place in self.out_gaps] + [later(place) for place in ahead_gaps]
+            at_now = at + made
+            if round_ and at_now == len(faces) and not self.turned:
+                at_now = 0
+        size = len(faces)
+        kept = [mark for mark in marks if (0 < mark[0] < size if round_ else 0 <= mark[0] <= size)]
+        return Needle(
+            faces,
+            at_now,
+            tuple(sorted(kept, key=lambda mark: mark[0])),
+            tuple(sorted(gaps)),
+            tuple(sorted(turns)),
+        )

@@ -1,0 +1,106 @@
+"""Rows worked again and again: equal rows on equal needles are knitted once and counted many times.
+
+In: a cycle of rows and how many, or until when. Out: the state moved on. When the needle comes back to where it was,
+what lies between is multiplied; so a thousand rows of rib cost two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from castoff.knitting.faults import TOO_MANY, fault
+from castoff.knitting.loops import MOST_ROWS
+from castoff.knitting.state import RowDef, SizeState
+from castoff.knitting.work_row import work_row
+from castoff.span import Span
+
+
+def signature(state: SizeState, place: int) -> tuple[object, ...]:
+    """All that decides what the next rows will do."""
+    piece = state.piece
+    return (
+        piece.needle, piece.due, piece.form, piece.turned, piece.standing, piece.height % 2,
+        tuple(piece.pattern_rows.items()), place, state.stripe_row, len(state.holders),
+    )  # fmt: skip
+
+
+def run_rows(
+    state: SizeState,
+    cycle: Sequence[RowDef],
+    rows: int,
+    span: Span | None,
+    *,
+    expected: int | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> bool:
+    """Works `rows` rows of a cycle, or fewer when `stop` says so after a row. False when a row failed.
+
+    expected: the total printed behind the whole run, for its last row.
+    """
+    if rows > MOST_ROWS or state.piece.rows + rows > MOST_ROWS:
+        state.report(fault(TOO_MANY, span, "{rows} rows are more than any piece has", rows=rows))
+        state.piece.doubt = True
+        return False
+    if rows <= 0 or not cycle:
+        return True
+    piece = state.piece
+    start = piece.needle.stitches
+    seen: dict[tuple[object, ...], tuple[int, int]] = {}
+    done = 0
+    sound = True
+    while done < rows:
+        place = done % len(cycle)
+        if stop is None:
+            here = signature(state, place)
+            earlier = seen.get(here)
+            if earlier is not None and rows - done >= done - earlier[0]:
+                done += _multiplied(state, earlier[1], done - earlier[0], rows - done)
+                seen.clear()
+                continue
+            seen[here] = (done, len(piece.records))
+        row = _in_stripes(state, cycle[place])
+        sound = work_row(state, row, expected if done == rows - 1 else None, said=done == 0 or cycle[place].number is not None)
+        state.remember(cycle[place])
+        done += 1
+        if not sound or (stop is not None and stop()):
+            break
+    if done > len(cycle) and stop is None:
+        # a line that speaks of the last rows means the last ones that were worked
+        for at in range(max(0, done - min(len(cycle) * 2, 60)), done):
+            state.remember(cycle[at % len(cycle)])
+    piece.before = start
+    state.last_rows = done
+    return sound
+
+
+def _in_stripes(state: SizeState, row: RowDef) -> RowDef:
+    if not state.stripes:
+        return row
+    at = state.stripe_row
+    for rows, yarn in state.stripes:
+        if at < rows:
+            state.stripe_row = (state.stripe_row + 1) % sum(band[0] for band in state.stripes)
+            state.yarn = yarn
+            return replace(row, yarn=yarn)
+        at -= rows
+    return row
+
+
+def _multiplied(state: SizeState, first_record: int, period: int, left: int) -> int:
+    """Enters whole periods without working them; returns how many rows they come to."""
+    piece = state.piece
+    times = left // period
+    records = piece.records[first_record:]
+    full = sum(1 for record in records if not record.short)
+    gain = sum((record.height_mm for record in records), piece.length * 0)
+    for at, record in enumerate(records):
+        piece.records[first_record + at] = replace(
+            record, rows=record.rows + times, step=max(full, 1), length_mm=record.length_mm + times * gain
+        )
+        for (yarn, stitch), number in record.tally:
+            state.loops[yarn, record.gauge, stitch] += number * times * piece.make
+    piece.rows += full * times
+    piece.length += gain * times
+    piece.height += period * times
+    return period * times

@@ -1,0 +1,265 @@
+"""Sections and their lines: which piece is in work, and every step of a line in turn.
+
+In: the state of one size and a section. Out: the section worked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from castoff.knitting.extents import find_piece
+from castoff.knitting.faults import NOT_SHORTER, fault
+from castoff.knitting.loops import Group, Needle
+from castoff.knitting.plan import PlanSection
+from castoff.knitting.state import PieceState, SizeState
+from castoff.knitting.steps_edges import (
+    bind_off,
+    cast_on,
+    change_yarn,
+    graft,
+    hold,
+    join_round,
+    opening,
+    pick_up_row,
+    place,
+    resume,
+    turn_work,
+    use_needles,
+)
+from castoff.knitting.steps_rows import repeat_rows, row_step, rows_as
+from castoff.knitting.steps_shape import at_beginning, shape_rows, work_rows
+from castoff.knitting.totals import check_total, expected_of
+from castoff.notation.syntax import (
+    AtBeginning,
+    BindOff,
+    CastOn,
+    ChangeNeedles,
+    ChangeYarn,
+    DrawThrough,
+    FastenOff,
+    Finish,
+    Graft,
+    Hold,
+    InstructionLine,
+    JoinRound,
+    Line,
+    Mark,
+    Meanwhile,
+    Note,
+    OnTrust,
+    Opening,
+    PickUpRow,
+    Place,
+    RepeatRows,
+    Resume,
+    RowsAs,
+    RowStep,
+    Seam,
+    ShapeRows,
+    Step,
+    Stripes,
+    Total,
+    TurnWork,
+    UnreadLine,
+    WorkAs,
+    WorkRows,
+)
+
+
+def work_section(state: SizeState, section: PlanSection) -> None:
+    """Works a section on its piece."""
+    _take_up(state, section)
+    _lines(state, section.opening)
+    lines: Iterable[Line] = section.lines
+    if section.mirrors is not None:
+        source = next((each for each in state.plan.sections if each.title == section.mirrors), None)
+        if source is not None and not section.lines:
+            lines = source.lines
+    _lines(state, lines)
+
+
+def _take_up(state: SizeState, section: PlanSection) -> None:
+    before = state.piece
+    if before.name != section.piece and before.needle.stitches:
+        # stitches that stay on the needle while another piece is in work
+        state.holders.append(
+            Group(before.name.lower(), before.needle, before.name, before.due, before.rows, before.length, True)
+        )
+        before.needle = Needle()
+    piece = state.pieces.get(section.piece)
+    if piece is None:
+        piece = PieceState(section.piece, max(1, section.make))
+        state.pieces[section.piece] = piece
+    state.piece = piece
+    for at, group in enumerate(state.holders):
+        if group.left and group.piece == piece.name and group.name == piece.name.lower() and not piece.needle.stitches:
+            piece.needle = group.needle
+            del state.holders[at]
+            break
+    state.section = section
+    if section.gauge is not None:
+        state.gauge = section.gauge
+    known = state.plan.gauges.get(state.gauge) if state.gauge is not None else None
+    if section.needles is not None:
+        state.needles = section.needles
+    elif state.needles is None and known is not None:
+        state.needles = known.needles
+    if section.yarn is not None:
+        state.yarn = section.yarn
+    elif not state.yarn and state.plan.yarns:
+        state.yarn = state.plan.yarns[0]
+    if section.form is not None and piece.needle.stitches and section.form != piece.form:
+        piece.form = section.form
+        piece.turned = False
+        if section.form == "round":
+            piece.due = "RS"
+    piece.fabric = None
+    state.forget_rows()
+    state.stripes = []
+    state.landmark_section()
+    state.unread = False
+
+
+def _lines(state: SizeState, lines: Iterable[Line]) -> None:
+    for line in lines:
+        if not line.sizes[state.size]:
+            continue
+        if isinstance(line, UnreadLine):
+            state.piece.doubt = True
+        elif isinstance(line, InstructionLine):
+            work_steps(state, line.steps)
+
+
+def work_steps(state: SizeState, steps: Sequence[Step]) -> None:
+    """Works steps in order. A total printed straight behind a row is what the row must come to."""
+    for at, step in enumerate(steps):
+        expected = None
+        for behind in steps[at + 1 :]:
+            if isinstance(behind, Total):
+                expected = expected_of(state, behind)
+                break
+            if not isinstance(behind, Note):
+                break
+        work_step(state, step, None if state.piece.doubt else expected)
+
+
+def work_step(state: SizeState, step: Step, expected: int | None) -> None:
+    """Works one step."""
+    piece = state.piece
+    if isinstance(step, RowStep):
+        row_step(state, step, expected)
+    elif isinstance(step, Total):
+        check_total(state, step)
+    elif isinstance(step, RepeatRows):
+        repeat_rows(state, step, expected)
+    elif isinstance(step, RowsAs):
+        rows_as(state, step, expected)
+    elif isinstance(step, WorkRows):
+        work_rows(state, step, expected)
+    elif isinstance(step, ShapeRows):
+        shape_rows(state, step, expected)
+    elif isinstance(step, AtBeginning):
+        at_beginning(state, step, expected)
+    elif isinstance(step, CastOn):
+        cast_on(state, step)
+    elif isinstance(step, JoinRound):
+        join_round(state, step)
+    elif isinstance(step, ChangeYarn):
+        change_yarn(state, step)
+    elif isinstance(step, ChangeNeedles):
+        use_needles(state, step.needles, step.span)
+    elif isinstance(step, BindOff):
+        bind_off(state, step)
+    elif isinstance(step, (DrawThrough, FastenOff)):
+        if isinstance(step, DrawThrough) or piece.needle.stitches <= 1:
+            state.event("fasten off", piece.needle.stitches, span=step.span)
+            piece.needle = Needle()
+            piece.doubt = False
+    elif isinstance(step, Hold):
+        hold(state, step)
+    elif isinstance(step, Resume):
+        resume(state, step)
+    elif isinstance(step, PickUpRow):
+        pick_up_row(state, step, expected)
+    elif isinstance(step, Place):
+        place(state, step)
+    elif isinstance(step, TurnWork):
+        turn_work(state, step)
+    elif isinstance(step, Seam):
+        state.event("seam", name=" + ".join((step.manner, *step.edges)), span=step.span)
+    elif isinstance(step, Graft):
+        graft(state, step)
+    elif isinstance(step, Opening):
+        opening(state, step)
+    elif isinstance(step, OnTrust):
+        _on_trust(state, step)
+    elif isinstance(step, WorkAs):
+        _work_as(state, step)
+    elif isinstance(step, Stripes):
+        state.stripes = [(number, yarn) for count, yarn in step.bands if (number := state.number_of(count))]
+        state.stripe_row = 0
+    elif isinstance(step, Meanwhile):
+        work_steps(state, step.steps)
+    elif isinstance(step, Finish):
+        state.event("finish", name=step.act, span=step.span)
+    elif isinstance(step, (Mark, Note)):
+        return
+
+
+def _on_trust(state: SizeState, step: OnTrust) -> None:
+    state.trusted.append(step.span)
+    leaves = None if step.leaves is None else step.leaves.at(state.size)
+    if leaves is not None:
+        state.piece.needle = state.piece.needle.resized(leaves)
+        state.piece.unaccounted = None
+        state.piece.doubt = False
+    state.event("on trust", state.piece.needle.stitches, step.words, step.span)
+
+
+def _work_as(state: SizeState, step: WorkAs) -> None:
+    """Works the steps of another piece or section again, as far as a mark or a turn of the work."""
+    if state.replaying > 3:
+        return
+    wanted = step.of.lower().strip()
+    sections = [each for each in state.plan.sections if wanted in (each.piece.lower(), each.title.lower())]
+    here = state.section
+    assert here is not None, "steps stand in sections"
+    if not sections:
+        found = find_piece(state, step.of)
+        sections = [] if found is None else [each for each in state.plan.sections if each.piece == found.name]
+    if not sections:
+        state.report(
+            fault(NOT_SHORTER, step.span, "nothing called {name} comes before this line", name=step.of,
+                  hint="known are " + ", ".join(dict.fromkeys(each.piece for each in state.plan.sections)))  # fmt: skip
+        )
+        return
+    if step.to == "" and any(each.piece == here.piece for each in sections) and not state.piece.needle.stitches:
+        # "make a second one the same": the whole piece once more
+        state.piece.make += 1
+        factor = state.piece.make, state.piece.make - 1
+        for key, count in list(state.loops.items()):
+            state.loops[key] = count * factor[0] // factor[1]
+        return
+    state.replaying += 1
+    for section in sections:
+        steps = [
+            each for line in section.lines if isinstance(line, InstructionLine) and line.sizes[state.size]
+            for each in line.steps
+        ]  # fmt: skip
+        if section.gauge is not None:
+            state.gauge = section.gauge
+        marks = [at for at, each in enumerate(steps) if isinstance(each, Mark) and each.mark == step.to]
+        begin = next((at for at, each in enumerate(steps) if isinstance(each, Mark) and each.mark == step.start), 0)
+        if step.to and marks:
+            work_steps(state, steps[begin : marks[0]])
+            break
+        if step.to and "armhole" in step.to.lower():
+            stop = next((at for at, each in enumerate(steps) if isinstance(each, AtBeginning)), len(steps))
+            work_steps(state, steps[begin:stop])
+            break
+        work_steps(state, steps[begin:])
+    state.replaying -= 1
+
+
+__all__ = ["replace", "work_section", "work_step", "work_steps"]

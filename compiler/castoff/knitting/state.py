@@ -1,0 +1,245 @@
+"""Where the knitting stands in one size: the pieces, the holders, the yarns, and what has been found.
+
+In: a plan. Out: mutable state of one pass, private to this stage; `knit.py` freezes it in the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, fields, is_dataclass
+from fractions import Fraction
+
+from castoff.knitting.fabric import Event, EventKind, RowRecord
+from castoff.knitting.faults import Fault
+from castoff.knitting.loops import Group, Needle
+from castoff.knitting.plan import Plan, PlanSection
+from castoff.knitting.row import RowResult, Standing
+from castoff.notation.syntax import (
+    Action,
+    Count,
+    Fabric,
+    Form,
+    Label,
+    Length,
+    Line,
+    Side,
+    ToEnd,
+    WorkFabric,
+)
+from castoff.span import Span, Text
+
+Acts = tuple[Action, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RowDef:
+    """A row that can be worked again. number: as labelled; names: words it is called by; side: when printed."""
+
+    acts: Acts
+    label: str
+    number: int | None = None
+    name: str = ""
+    side: Side | None = None
+    unit: str = "row"
+    partial: bool = False
+    span: Span | None = None
+    yarn: str | None = None
+
+
+@dataclass(slots=True)
+class Shared:
+    """What all sizes share: rows worked before, and rows of stitch patterns."""
+
+    plan: Plan
+    rows: dict[tuple[object, ...], tuple[Acts, RowResult]] = field(default_factory=dict)
+    numbers: dict[tuple[int, int], tuple[Acts, tuple[object, ...]]] = field(default_factory=dict)
+    fabric_acts: dict[Fabric, Acts] = field(default_factory=dict)
+    pattern_acts: dict[tuple[str, int], tuple[Acts, ...]] = field(default_factory=dict)
+
+    def acts_of(self, fabric: Fabric) -> Acts:
+        """The acts of a whole row in a fabric, the same tuple every time."""
+        found = self.fabric_acts.get(fabric)
+        if found is None:
+            found = (WorkFabric(fabric, ToEnd(span=fabric.span), span=fabric.span),)
+            self.fabric_acts[fabric] = found
+        return found
+
+    def numbers_of(self, acts: Acts, size: int) -> tuple[object, ...]:
+        """Every number in some acts, for one size: acts with equal numbers do the same."""
+        key = (id(acts), size)
+        found = self.numbers.get(key)
+        if found is None:
+            gathered: list[object] = []
+            _gather(acts, size, gathered)
+            found = (acts, tuple(gathered))
+            self.numbers[key] = found
+        return found[1]
+
+
+def _gather(node: object, size: int, gathered: list[object]) -> None:
+    if isinstance(node, Count):
+        gathered.append(node.values[size])
+    elif isinstance(node, Length):
+        gathered.append(node.millimetres[size])
+    elif isinstance(node, tuple):
+        for each in node:
+            _gather(each, size, gathered)
+    elif is_dataclass(node) and not isinstance(node, (Span, Text)):
+        for each_field in fields(node):
+            if each_field.name != "span":
+                _gather(getattr(node, each_field.name), size, gathered)
+
+
+@dataclass(slots=True)
+class PieceState:
+    """One piece in work."""
+
+    name: str
+    make: int = 1
+    needle: Needle = field(default_factory=Needle)
+    form: Form = "flat"
+    due: Side | None = None
+    standing: Standing = "same"
+    rows: int = 0
+    height: int = 0
+    length: Fraction = Fraction(0)
+    started: bool = False
+    records: list[RowRecord] = field(default_factory=list)
+    events: list[Event] = field(default_factory=list)
+    landmarks: dict[str, tuple[int, Fraction]] = field(default_factory=dict)
+    pattern_rows: dict[str, int] = field(default_factory=dict)
+    before: int = 0
+    """Stitches before the row, or run of rows, that was worked last."""
+    loose_end: bool = False
+    """Whether the last rows went on until a length, so that one row more or less is all the same."""
+    fabric: Fabric | None = None
+    unaccounted: tuple[Span, int] | None = None
+    """The first row since the last printed total that changed the number of stitches, and by how many."""
+    doubt: bool = False
+    """Whether a fault has left the count unsure, until a printed total says it again."""
+    turned: bool = False
+    cast_on: tuple[int, str | None] = (0, None)
+    part: int = 0
+    short_rows: int = 0
+
+
+@dataclass(slots=True)
+class SizeState:
+    """One size in work."""
+
+    shared: Shared
+    size: int
+    faults: list[Fault] = field(default_factory=list)
+    pieces: dict[str, PieceState] = field(default_factory=dict)
+    piece: PieceState = field(default_factory=lambda: PieceState(""))
+    section: PlanSection | None = None
+    holders: list[Group] = field(default_factory=list)
+    gauge: str | None = None
+    needles: str | None = None
+    yarn: str = ""
+    broken: set[str] = field(default_factory=set)
+    loops: dict[tuple[str, str | None, str], int] = field(default_factory=dict)
+    needle_use: dict[str | None, tuple[int, int]] = field(default_factory=dict)
+    defs: dict[int, RowDef] = field(default_factory=dict)
+    named: dict[str, RowDef] = field(default_factory=dict)
+    every: list[tuple[Label, RowDef]] = field(default_factory=list)
+    history: list[RowDef] = field(default_factory=list)
+    number: int = 0
+    counted: int = 0
+    last_cycle: list[RowDef] = field(default_factory=list)
+    trusted: list[Span] = field(default_factory=list)
+    stripes: list[tuple[int, str]] = field(default_factory=list)
+    stripe_row: int = 0
+    replaying: int = 0
+    unread: bool = False
+    worked_by_section: dict[str, list[Line]] = field(default_factory=dict)
+    last_rows: int = 0
+
+    @property
+    def plan(self) -> Plan:
+        """The plan."""
+        return self.shared.plan
+
+    def number_of(self, count: Count | None, unsaid: int = 0) -> int:
+        """A number in this size; 0 where the size skips."""
+        if count is None:
+            return unsaid
+        return count.at(self.size) or 0
+
+    def report(self, found: Fault) -> None:
+        """Keeps a fault, unless the count is in doubt already or the same has been found before."""
+        if self.piece.doubt or self.unread:
+            return
+        if any(found.rule is other.rule and found.span == other.span for other in self.faults):
+            return
+        self.faults.append(found)
+
+    def event(self, kind: EventKind, count: int = 0, name: str = "", span: Span | None = None) -> None:
+        """Notes something that happened to the piece in work."""
+        self.piece.events.append(Event(kind, count, name, self.piece.rows, span))
+
+    def landmark_section(self) -> None:
+        """A section, or a part of one, begins here."""
+        self.piece.landmarks["section"] = (self.piece.rows, self.piece.length)
+
+    def row_height(self) -> Fraction:
+        """Height of a row in millimetres; 0 without a gauge."""
+        pitch = self.plan.pitch(self.gauge)
+        return Fraction(0) if pitch is None else pitch[1]
+
+    def use_needles(self) -> None:
+        """Enters the stitches on the needles in use."""
+        count = self.piece.needle.stitches
+        if count:
+            fewest, most = self.needle_use.get(self.needles, (count, count))
+            self.needle_use[self.needles] = (min(fewest, count), max(most, count))
+
+    def add_loops(self, stitch: str, count: int, yarn: str | None = None) -> None:
+        """Enters loops worked outside a row: cast on, bound off."""
+        if count > 0:
+            key = (self.yarn if yarn is None else yarn, self.gauge, stitch)
+            self.loops[key] = self.loops.get(key, 0) + count * self.piece.make
+
+    def forget_rows(self) -> None:
+        """Starts counting rows anew: another section, another set of numbered rows."""
+        self.defs = {}
+        self.every = []
+        self.number = 0
+        self.counted = 0
+
+    def last_worked_are(self, rows: Sequence[RowDef]) -> bool:
+        """Whether these rows, in their order, are the ones worked last."""
+        last = self.history[-len(rows) :]
+        return len(last) == len(rows) and all(
+            one.acts is two.acts and one.number == two.number for one, two in zip(last, rows, strict=True)
+        )
+
+    def remember(self, row: RowDef) -> None:
+        """Keeps a row that was worked, for lines that speak of the last ones."""
+        self.history.append(row)
+        if len(self.history) > 600:
+            del self.history[:200]
+
+
+def label_text(label: Label | None, size: int, number: int | None = None) -> str:
+    """What a knitter would call a row: "row 5", "rnd 3", "dec rnd", "next row (WS)"."""
+    if label is None:
+        return "this row"
+    if number is not None:
+        return f"{label.unit} {number}"
+    if label.which == "numbers" and label.ranges:
+        first, last = (each.at(size) for each in label.ranges[0])
+        return f"{label.unit} {first}" if first == last else f"{label.unit}s {first}–{last}"
+    if label.which == "named" and label.name:
+        return f"{label.name} {label.unit}"
+    if label.which == "all":
+        return f"every {label.unit}"
+    if label.which in ("set-up", "first", "last"):
+        return f"{label.which} {label.unit}"
+    side = f" ({label.side})" if label.side else ""
+    return f"next {label.unit}{side}"
+
+
+def lines_of_rows(rows: Sequence[RowDef]) -> int:
+    """How many different rows there are."""
+    return len({id(row.acts) for row in rows})

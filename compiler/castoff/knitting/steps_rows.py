@@ -1,0 +1,343 @@
+"""Numbered and named rows, and rows worked again.
+
+In: `RowStep`, `RowsAs`, `RepeatRows` and where the knitting stands. Out: the rows worked, and kept for later lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from castoff.knitting.extents import rows_of_extent
+from castoff.knitting.faults import NEVER_ENDS, NO_SUCH_ROW, ROW_NUMBER, fault
+from castoff.knitting.loops import MOST_ROWS
+from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
+from castoff.knitting.run import run_rows
+from castoff.knitting.state import RowDef, SizeState, label_text
+from castoff.knitting.work_row import work_row
+from castoff.notation.syntax import Extent, Fabric, Label, RepeatRows, RowRef, RowsAs, RowStep, Times, UntilStitches
+from castoff.span import Span
+
+_UNIT_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds")
+
+
+def plain_name(name: str) -> str:
+    """A row's name without its unit: "Dec rnd" and "dec" are the same row."""
+    return " ".join(word for word in name.lower().split() if word not in _UNIT_WORDS)
+
+
+def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
+    """Works a row, or the rows of a range."""
+    label = step.label
+    state.piece.fabric = None
+    if label is None:
+        unit = "rnd" if state.piece.form == "round" else "row"
+        row = RowDef(step.work, "this row", unit=unit, partial=True, span=step.span)
+        work_row(state, row, expected)
+        state.remember(row)
+        return
+    numbers = numbers_of(state, label)
+    row = RowDef(step.work, label_text(label, state.size), None, plain_name(label.name), label.side, label.unit, span=step.span)
+    if row.name:
+        state.named[row.name] = row
+    if label.which == "all" or (label.which == "numbers" and not numbers):
+        if label.which == "all":
+            state.every.append((label, row))
+        return
+    if not numbers:
+        _fill_before(state, label)
+        work_row(state, row, expected)
+        state.remember(row)
+        state.counted += 1
+        return
+    start = state.piece.needle.stitches
+    for at, number in enumerate(numbers):
+        each = replace(row, number=number, label=label_text(label, state.size, number), side=label.side if at == 0 else None)
+        last = at == len(numbers) - 1
+        numbered_row(state, each, expected if last else None)
+        if last:
+            state.piece.before = start if len(numbers) > 1 else state.piece.before
+        if label.every_side is not None or label.every_step is not None:
+            state.every.append((label, each))
+    state.last_rows = len(numbers)
+
+
+def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
+    """Works a row in its turn: the rows that "every WS row" stands for come before it."""
+    number = row.number
+    assert number is not None, "numbered rows have a number"
+    in_turn = number in (state.number + 1, state.counted + 1)
+    if number == 1 and state.number:
+        _finish_every(state)
+        state.forget_rows()
+        in_turn = True
+    if not in_turn and number > state.number:
+        _fill(state, number)
+        if number not in (state.number + 1, 2):
+            _out_of_order(state, row, number)
+    elif not in_turn:
+        _out_of_order(state, row, number)
+    state.defs[number] = row
+    work_row(state, row, expected)
+    state.remember(row)
+    state.number = number
+    state.counted = max(state.counted + 1, number)
+
+
+def _out_of_order(state: SizeState, row: RowDef, number: int) -> None:
+    unit = row.unit
+    last = state.defs.get(state.number)
+    state.report(
+        fault(
+            ROW_NUMBER, row.span,
+            "{unit} {number} follows {unit} {last}" if state.number else "the first {unit} is {unit} {number}",
+            hint="{unit} {due} is due", unit=unit, number=number, last=state.number, due=state.number + 1,
+            related=((last.span, "the row before it"),) if last is not None and last.span is not None else (),
+        )  # fmt: skip
+    )
+
+
+def _every_for(state: SizeState, number: int) -> RowDef | None:
+    for label, row in state.every:
+        origin = row.number if row.number is not None else (2 if label.every_side == "WS" else 1)
+        if stands_for(label, number, origin):
+            return replace(row, number=number, label=f"{row.unit} {number}", side=None)
+    return None
+
+
+def _fill(state: SizeState, number: int) -> None:
+    """Works the rows between, where an "every … row" stands for them."""
+    while state.number + 1 < number:
+        row = _every_for(state, state.number + 1)
+        if row is None:
+            return
+        _work_def(state, row)
+
+
+def _work_def(state: SizeState, row: RowDef) -> None:
+    assert row.number is not None, "numbered rows have a number"
+    state.defs[row.number] = row
+    work_row(state, row)
+    state.remember(row)
+    state.number = row.number
+    state.counted = max(state.counted + 1, row.number)
+
+
+def _finish_every(state: SizeState) -> None:
+    """A pattern that ends with an "every WS row" has that row still to come."""
+    if state.every and state.number and state.piece.form == "flat" and state.piece.due == "WS":
+        row = _every_for(state, state.number + 1)
+        if row is not None:
+            _work_def(state, row)
+
+
+def _fill_before(state: SizeState, label: Label) -> None:
+    if label.side is not None and state.piece.due is not None and state.piece.due != label.side:
+        _finish_every(state)
+
+
+def rows_as(state: SizeState, step: RowsAs, expected: int | None) -> None:
+    """Rows worked like others that were described before."""
+    numbers = numbers_of(state, step.label)
+    sources = rows_meant(state, step.rows)
+    if not sources:
+        return
+    numbers = numbers or [state.number + 1] * len(sources)
+    if step.label.which != "numbers":
+        for source in sources:
+            row = replace(source, label=label_text(step.label, state.size), side=step.label.side, span=step.span)
+            work_row(state, row, expected if source is sources[-1] else None)
+            state.remember(row)
+        return
+    start = state.piece.needle.stitches
+    if len(numbers) > 50 and len(sources) == 1 and numbers[0] == state.number + 1:
+        row = replace(sources[0], span=step.span, side=None)
+        run_rows(state, [row], len(numbers), step.span, expected=expected)
+        state.number = state.counted = numbers[-1]
+        return
+    for at, number in enumerate(numbers):
+        source = sources[at % len(sources)]
+        side = step.label.side if at == 0 else None
+        row = replace(source, number=number, label=f"{step.label.unit} {number}", side=side, span=step.span)
+        numbered_row(state, row, expected if at == len(numbers) - 1 else None)
+    state.piece.before = start
+    state.last_rows = len(numbers)
+
+
+def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
+    """The rows that a line speaks of; empty, with a fault, when they are not there."""
+    if ref.kind == "named":
+        return _named(state, ref)
+    if ref.kind in ("last", "these"):
+        count = state.number_of(ref.count) if ref.count is not None else 0
+        if not count and ref.kind == "these":
+            block = [state.defs[number] for number in sorted(state.defs)]
+            if block:
+                return block
+        count = count or 1
+        if count > len(state.history):
+            state.report(
+                fault(
+                    NO_SUCH_ROW, ref.span, "the last {count} rows are spoken of; {have} have been worked",
+                    count=count, have=len(state.history),
+                )  # fmt: skip
+            )
+            return []
+        return state.history[-count:]
+    found: list[RowDef] = []
+    for first, last in ref.ranges:
+        low, high = first.at(state.size), last.at(state.size)
+        if low is None or high is None:
+            continue
+        for number in range(low, min(high, low + 5000) + 1):
+            row = state.defs.get(number) or _every_for(state, number)
+            if row is None:
+                have = max(state.defs, default=0)
+                state.report(
+                    fault(
+                        NO_SUCH_ROW, ref.span,
+                        "row {number} is to be repeated; rows up to {have} have been described" if have
+                        else "row {number} is to be repeated; no numbered row has been described",
+                        number=number, have=have,
+                    )  # fmt: skip
+                )
+                return found
+            found.append(row)
+    return found
+
+
+def _named(state: SizeState, ref: RowRef) -> list[RowDef]:
+    name = plain_name(ref.name)
+    if name in state.named:
+        return [state.named[name]]
+    close = [row for known, row in state.named.items() if name and (name in known or known in name)]
+    if close:
+        return [close[-1]]
+    pattern = rows_of_pattern(state, ref.name.lower()) or rows_of_pattern(state, name)
+    if pattern:
+        return pattern_defs(state, ref.name.lower() if rows_of_pattern(state, ref.name.lower()) else name, ref.span)
+    state.report(fault(NO_SUCH_ROW, ref.span, "no row is called {name}", name=ref.name))
+    return []
+
+
+def pattern_defs(state: SizeState, name: str, span: Span) -> list[RowDef]:
+    """The rows of a stitch pattern of the source, as rows that can be worked."""
+    unit = "rnd" if state.piece.form == "round" else "row"
+    return [
+        RowDef(acts, f"{name}, {unit} {number}", None, unit=unit, span=span)
+        for number, acts in enumerate(rows_of_pattern(state, name), 1)
+    ]
+
+
+# ------------------------------------------------------------------------------------------------ repeating
+
+
+def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> None:
+    """Works rows again: so many times, at a rate, or until something."""
+    if step.rows.kind == "numbers":
+        _finish_range(state, step.rows)
+    rows = rows_meant(state, step.rows)
+    if not rows:
+        return
+    if step.every is not None:
+        _at_a_rate(state, step, rows, expected)
+        return
+    cycle = [replace(row, side=None) if at else row for at, row in enumerate(rows)]
+    before = state.piece.needle.stitches
+    if step.extent is not None:
+        repeat_until(state, cycle, step.extent, step.span, expected)
+    else:
+        times = step.times
+        number = _times_more(state, times, rows)
+        run_rows(state, cycle, number * len(cycle), step.span, expected=_last_expected(state, times, cycle, number, expected))
+    state.piece.before = before
+    state.counted += state.last_rows
+
+
+def _last_expected(state: SizeState, times: Times | None, cycle: Sequence[RowDef], number: int, expected: int | None) -> int | None:
+    return expected if number else None
+
+
+def _times_more(state: SizeState, times: Times | None, rows: Sequence[RowDef]) -> int:
+    """How often rows are still to be worked: "5 times in all" counts the working that was described."""
+    if times is None:
+        return 1
+    number = state.number_of(times.count, 1)
+    if times.kind == "all" and state.last_worked_are(rows):
+        return max(0, number - 1)
+    return number
+
+
+def _finish_range(state: SizeState, ref: RowRef) -> None:
+    """Before rows 1 to 8 come again, row 8 must have been worked, where "every WS row" stands for it."""
+    last = max((last.at(state.size) or 0 for _, last in ref.ranges), default=0)
+    if last == state.number + 1 and last not in state.defs:
+        _fill(state, last + 1)
+
+
+def _at_a_rate(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], expected: int | None) -> None:
+    rates = [(step.every, step.times), *step.then]
+    before = state.piece.needle.stitches
+    total = 0
+    for at, (every, times) in enumerate(rates):
+        apart = state.number_of(every)
+        if apart <= 0:
+            continue
+        between = RowDef(state.shared.acts_of(standing_fabric(state, step.span)), "row between", unit=rows[0].unit, span=step.span)
+        cycle = [between] * (apart - len(rows)) + list(rows)
+        if step.extent is not None and times is None:
+            repeat_until(state, cycle, step.extent, step.span, expected)
+            total += state.last_rows
+            continue
+        number = 1 if times is None else state.number_of(times.count, 1)
+        last = at == len(rates) - 1
+        if not run_rows(state, cycle, number * len(cycle), step.span, expected=expected if last and number else None):
+            break
+        total += number * len(cycle)
+    state.piece.before = before
+    state.last_rows = total
+
+
+def standing_fabric(state: SizeState, span: Span) -> Fabric:
+    """The fabric as it stands: the one named last, or every stitch as set."""
+    return state.piece.fabric or Fabric("set", span=span)
+
+
+def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span: Span, expected: int | None) -> None:
+    """Works a cycle of rows until an extent is reached."""
+    until = extent.until
+    if not isinstance(until, UntilStitches):
+        rows = rows_of_extent(state, extent, len(cycle))
+        run_rows(state, cycle, rows or 0, span, expected=expected)
+        state.piece.loose_end = extent.ending is None
+        return
+    wanted = until.stitches.at(state.size)
+    piece = state.piece
+    if wanted is None or piece.doubt:
+        if wanted is not None:
+            piece.needle = piece.needle.resized(wanted)
+        return
+    counts = [piece.needle.stitches]
+    if counts[0] == wanted:
+        return
+    shrinking = counts[0] > wanted
+
+    def reached() -> bool:
+        counts.append(piece.needle.stitches)
+        now = counts[-1]
+        if now == wanted or (now < wanted if shrinking else now > wanted):
+            return True
+        return len(counts) > len(cycle) * 2 + 1 and counts[-1 - 2 * len(cycle)] == now
+
+    sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached)
+    now = piece.needle.stitches
+    if sound and now != wanted:
+        steps = list(dict.fromkeys(counts))[-3:]
+        state.report(
+            fault(
+                NEVER_ENDS, until.span, "{wanted} sts never come up: the count goes {steps}",
+                hint="{last} sts come up" if len(steps) > 1 else None,
+                wanted=wanted, steps=", ".join(str(each) for each in steps), last=steps[-2] if len(steps) > 1 else now,
+            )  # fmt: skip
+        )
+        piece.needle = piece.needle.resized(wanted)

@@ -1,0 +1,248 @@
+"""Rows in a fabric, and shaping told by rate.
+
+In: `WorkRows`, `ShapeRows`, `AtBeginning` and where the knitting stands. Out: the rows worked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from castoff.knitting.extents import rows_of_extent
+from castoff.knitting.fabrics import AS_IT_STANDS
+from castoff.knitting.pattern_rows import rows_of_pattern
+from castoff.knitting.run import run_rows
+from castoff.knitting.state import Acts, RowDef, SizeState
+from castoff.knitting.steps_rows import repeat_until, standing_fabric
+from castoff.notation.syntax import (
+    AtBeginning,
+    BindOffAct,
+    CastOnAct,
+    Count,
+    EndShaping,
+    Fabric,
+    ForLength,
+    ForRows,
+    Rate,
+    ShapeRows,
+    ToEnd,
+    UntilLength,
+    UntilStitches,
+    WorkFabric,
+    WorkRows,
+)
+from castoff.span import Span
+
+
+def _unit(state: SizeState) -> str:
+    return "rnd" if state.piece.form == "round" else "row"
+
+
+def is_as_set(fabric: Fabric) -> bool:
+    """Whether a fabric only says to go on."""
+    return fabric.kind == "set" or (fabric.kind == "named" and fabric.name.lower() in AS_IT_STANDS)
+
+
+def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
+    """Works rows in a fabric, as far as the extent says."""
+    cycle = fabric_cycle(state, step.fabric, step.span)
+    if (step.fabric.kind == "named" and not is_as_set(step.fabric)) or step.fabric.kind == "rib":
+        state.piece.fabric = step.fabric
+        _start_row(state, step.fabric)
+        state.event("fabric", name=step.fabric.name, span=step.span)
+    elif not is_as_set(step.fabric):
+        state.piece.fabric = None
+    before = state.piece.needle.stitches
+    if isinstance(step.extent.until, UntilStitches):
+        repeat_until(state, cycle, step.extent, step.span, expected)
+    else:
+        rows = rows_of_extent(state, step.extent) or 0
+        run_rows(state, cycle, rows, step.span, expected=expected)
+        if isinstance(step.extent.until, (UntilLength, ForLength)):
+            state.piece.loose_end = step.extent.ending is None
+    state.piece.before = before
+    state.counted += state.last_rows
+    if state.number and step.fabric.kind == "set":
+        return
+
+
+def _start_row(state: SizeState, fabric: Fabric) -> None:
+    name = fabric.name.lower()
+    if name in state.plan.patterns:
+        if fabric.start is not None and fabric.start.isdigit():
+            state.piece.pattern_rows[name] = int(fabric.start) - 1
+        elif fabric.row is not None:
+            state.piece.pattern_rows[name] = state.number_of(fabric.row, 1) - 1
+
+
+def fabric_cycle(state: SizeState, fabric: Fabric, span: Span) -> list[RowDef]:
+    """The rows of a fabric in turn; "as set" goes on with numbered rows where those were worked last."""
+    unit = _unit(state)
+    if is_as_set(fabric):
+        numbered = numbered_cycle(state)
+        if numbered:
+            return numbered
+        fabric = standing_fabric(state, span)
+    return [RowDef(state.shared.acts_of(fabric), f"{_called(fabric)} {unit}", unit=unit, span=span)]
+
+
+def _called(fabric: Fabric) -> str:
+    if fabric.kind in ("knit", "purl"):
+        return fabric.kind
+    return fabric.name or "even"
+
+
+def numbered_cycle(state: SizeState) -> list[RowDef]:
+    """The numbered rows in work, beginning with the one that is due; empty when they are no pattern to go on with."""
+    if not state.defs or not state.history or state.history[-1].number is None:
+        return []
+    numbers = sorted(state.defs)
+    if len(numbers) < 2 or numbers != list(range(1, len(numbers) + 1)):
+        return []
+    changed = {record.label for record in state.piece.records[-4 * len(numbers) :] if record.before != record.after}
+    if any(state.defs[number].label in changed for number in numbers):
+        return []
+    last = state.history[-1].number
+    if last not in numbers:
+        return []
+    order = [number for number in numbers if number > last] + [number for number in numbers if number <= last]
+    rows = [state.defs[number] for number in order]
+    if not any(row.acts != rows[0].acts for row in rows):
+        return []
+    return rows
+
+
+# ------------------------------------------------------------------------------------------------ shaping by rate
+
+
+def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
+    """Shaping rows at their rates, the rows between in the fabric as it stands."""
+    if step.fabric is not None and not is_as_set(step.fabric):
+        state.piece.fabric = step.fabric
+    fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
+    unit = _unit(state)
+    between = RowDef(state.shared.acts_of(fabric), "row between", unit=unit, span=step.span)
+    shaped = RowDef(shaping_acts(step.act, fabric, step.span), _shaping_name(step.act), unit=unit, span=step.span)
+    before = state.piece.needle.stitches
+    rows = _plan(state, step, between, shaped, expected)
+    if step.until is not None and step.rates and step.rates[-1].times is None:
+        run_rows(state, rows, len(rows), step.span)
+        apart = _apart(state, step.rates[-1])
+        if isinstance(step.until.until, UntilStitches) and state.piece.needle.stitches == step.until.until.stitches.at(state.size):
+            pass
+        else:
+            repeat_until(state, [between] * (apart - 1) + [shaped], step.until, step.span, expected)
+    else:
+        run_rows(state, rows, len(rows), step.span, expected=expected)
+    state.piece.before = before
+    state.counted += len(rows)
+
+
+def _apart(state: SizeState, rate: Rate) -> int:
+    apart = max(1, state.number_of(rate.every, 1))
+    if rate.every_side is not None and apart == 1 and state.piece.form == "flat":
+        return 2
+    return apart
+
+
+def _plan(
+    state: SizeState, step: ShapeRows, between: RowDef, shaped: RowDef, expected: int | None
+) -> list[RowDef]:
+    """Rows of all the rates in order, in the reading of "N times" that comes to the printed total."""
+    def planned(more: bool) -> list[RowDef]:
+        rows: list[RowDef] = []
+        for at, rate in enumerate(step.rates):
+            apart = _apart(state, rate)
+            times = _times(state, rate, more)
+            if times is None:
+                continue
+            rows += _rate_rows(state, rate, apart, min(times, 5000), between, shaped, first_rate=at == 0)
+        return rows
+
+    usual = planned(False)
+    if expected is None:
+        return usual
+    change = _change(state, step.act)
+    start = state.piece.needle.stitches
+    if start + change * sum(row is shaped for row in usual) == expected:
+        return usual
+    other = planned(True)
+    return other if start + change * sum(row is shaped for row in other) == expected else usual
+
+
+def _times(state: SizeState, rate: Rate, more: bool) -> int | None:
+    if rate.times is None:
+        # "on next row" alone is one row; an open rate is worked by the `until` behind it
+        return 1 if rate.first in ("next", "this") else None
+    times = state.number_of(rate.times.count, 1)
+    if rate.first in ("next", "this") and (rate.times.kind == "more" or (more and rate.times.kind == "ambiguous")):
+        return times + 1
+    return times
+
+
+def _rate_rows(
+    state: SizeState, rate: Rate, apart: int, times: int, between: RowDef, shaped: RowDef, *, first_rate: bool
+) -> list[RowDef]:
+    if times <= 0:
+        return []
+    lead = apart - 1
+    if rate.first in ("next", "this"):
+        lead = 0
+    elif isinstance(rate.first, int):
+        lead = rate.first - 1
+    rows = [between] * lead + [shaped]
+    if first_rate and lead == 0 and rate.every_side is not None and state.piece.due == ("WS" if rate.every_side == "RS" else "RS"):
+        rows = [between, *rows]
+    for _ in range(times - 1):
+        rows += [between] * (apart - 1) + [shaped]
+    return rows
+
+
+def _change(state: SizeState, act: EndShaping | BindOffAct | CastOnAct) -> int:
+    if isinstance(act, EndShaping):
+        number = state.number_of(act.stitches) * (2 if act.ends in ("each", "both") else 1)
+        return -number if act.decrease else number
+    if isinstance(act, BindOffAct):
+        return -state.number_of(act.count)
+    return state.number_of(act.count)
+
+
+def _shaping_name(act: EndShaping | BindOffAct | CastOnAct) -> str:
+    if isinstance(act, EndShaping):
+        return "dec row" if act.decrease else "inc row"
+    return "bind-off row" if isinstance(act, BindOffAct) else "cast-on row"
+
+
+def shaping_acts(act: EndShaping | BindOffAct | CastOnAct, fabric: Fabric, span: Span, *, at_end: bool = False) -> Acts:
+    """The acts of a whole row that does its shaping, the rest in the fabric."""
+    rest = WorkFabric(fabric, ToEnd(span=span), span=span)
+    if isinstance(act, EndShaping):
+        if act.fabric is None:
+            act = EndShaping(act.stitches, act.decrease, act.ends, fabric, span=act.span)
+        return (act,)
+    if isinstance(act, CastOnAct):
+        return (rest, act) if at_end or act.where == "end" else (act, rest)
+    return (act, rest)
+
+
+def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> None:
+    """Binding off, casting on or shaping at the beginning (or end) of the next rows."""
+    fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
+    rows = state.number_of(step.rows, 1)
+    unit = _unit(state)
+    row = RowDef(
+        shaping_acts(step.act, fabric, step.span, at_end=step.at_end), _shaping_name(step.act), unit=unit, span=step.span
+    )
+    start = state.piece.needle.stitches
+    run_rows(state, [row], rows, step.span, expected=expected)
+    state.piece.before = start
+    state.counted += rows
+
+
+def even_rows(state: SizeState, rows: Count, span: Span) -> Sequence[RowDef]:
+    """So many rows of the fabric as it stands."""
+    return [RowDef(state.shared.acts_of(standing_fabric(state, span)), "even row", unit=_unit(state), span=span)] * max(
+        0, state.number_of(rows)
+    )
+
+
+__all__ = ["ForRows", "at_beginning", "even_rows", "fabric_cycle", "rows_of_pattern", "shape_rows", "shaping_acts", "work_rows"]

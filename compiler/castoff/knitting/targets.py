@@ -1,0 +1,116 @@
+"""How far it is to a place in the row: to the end, to a marker, to the last turn.
+
+In: a row in work and a target. Out: the number of stitches up to there, or None with a fault on the row.
+"""
+
+from __future__ import annotations
+
+from castoff.knitting.faults import NO_MARKER, TOO_FEW, fault
+from castoff.knitting.row import RowWork
+from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToTurn, ToWorked
+from castoff.span import Span
+
+ROUND_STARTS = ("beg of rnd", "bor", "beginning of rnd", "end of rnd", "start of rnd", "rnd", "beginning of round",
+                "beg of round", "start of round", "end of round", "beg", "beginning")  # fmt: skip
+
+
+def reach(row: RowWork, target: Target) -> int | None:
+    """Stitches from here to a place; None when the place is not there, and then the row has failed."""
+    if isinstance(target, ToEnd):
+        return row.end - row.pos
+    if isinstance(target, ToLast):
+        return _before(row, row.end, target.stitches, target.span, "the end")
+    if isinstance(target, ToWorked):
+        wanted = target.stitches.at(row.size)
+        if wanted is None:
+            return 0
+        if wanted < row.outn:
+            row.fail(
+                fault(
+                    TOO_FEW,
+                    target.span,
+                    "{wanted} sts are wanted on the right needle, {have} are there already",
+                    wanted=wanted,
+                    have=row.outn,
+                )
+            )
+            return None
+        return wanted - row.outn
+    if isinstance(target, ToMarker):
+        return _to_marker(row, target)
+    if isinstance(target, ToTurn):
+        return _to_turn(row, target)
+    return _to_division(row, target)
+
+
+def _before(row: RowWork, place: int, less: Count | None, span: Span, what: str) -> int | None:
+    short = 0 if less is None else less.at(row.size) or 0
+    left = place - row.pos
+    if left < short:
+        row.fail(
+            fault(
+                TOO_FEW,
+                span,
+                "{have} sts are left up to {what}, fewer than the {short} that shall remain",
+                have=left,
+                what=what,
+                short=short,
+            )
+        )
+        return None
+    return left - short
+
+
+def next_marker(row: RowWork, name: str | None) -> int | None:
+    """The place of the next marker, or of the next one of a name; the beginning of the round counts as one."""
+    if name is not None and name.lower() in ROUND_STARTS and row.setting.form == "round":
+        return row.end
+    named = [place for place, other in row.ahead if name is not None and other.lower() == name.lower()]
+    if named:
+        return named[0]
+    if name is not None and len(name) > 1:
+        # a name that no marker was given is a description ("side marker", "first marker"): the next one
+        named = [place for place, other in row.ahead if not other]
+    else:
+        named = [place for place, _ in row.ahead]
+    if named and named[0] <= row.end:
+        return named[0]
+    if row.setting.form == "round":
+        return row.end
+    return None
+
+
+def _to_marker(row: RowWork, target: ToMarker) -> int | None:
+    place = next_marker(row, target.marker)
+    if place is None:
+        named = "" if target.marker is None else f" {target.marker}"
+        row.fail(
+            fault(
+                NO_MARKER,
+                target.span,
+                "no marker{named} is ahead; {left} sts are left in the row",
+                named=named,
+                left=row.end - row.pos,
+            )
+        )
+        return None
+    if target.after is not None:
+        return place - row.pos + (target.after.at(row.size) or 0)
+    return _before(row, place, target.before, target.span, "the marker")
+
+
+def _to_turn(row: RowWork, target: ToTurn) -> int | None:
+    ahead = [place for place in row.turns + row.gaps if place >= row.pos]
+    place = min(ahead) if ahead else row.end
+    if target.wrapped:
+        # the wrapped stitch is the first one behind the turn
+        return place - row.pos
+    if target.after is not None:
+        return place - row.pos + (target.after.at(row.size) or 0)
+    return _before(row, place, target.before, target.span, "the last turn")
+
+
+def _to_division(row: RowWork, target: ToDivision) -> int | None:
+    named = [place for place, other in row.ahead if other.lower() == target.name.lower()]
+    place = named[0] if named else (row.ahead[0][0] if row.ahead else row.end)
+    return _before(row, min(place, row.end), target.before, target.span, target.name)

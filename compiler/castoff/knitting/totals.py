@@ -1,0 +1,120 @@
+"""Printed totals held against the needle.
+
+In: a `Total` and where the knitting stands. Out: nothing, or a fault with both numbers; afterwards the printed number is
+taken as true, so that one slip is reported once.
+"""
+
+from __future__ import annotations
+
+from castoff.knitting.faults import PART_OFF, TOTAL_OFF, fault
+from castoff.knitting.state import SizeState
+from castoff.notation.syntax import Stated, Total
+
+
+def expected_of(state: SizeState, total: Total) -> int | None:
+    """The number of stitches that a total prints for the whole needle; None when it speaks of parts or changes."""
+    whole = [stated for stated in total.stated if not stated.change and not stated.part and not stated.each]
+    if len(whole) == 1:
+        return whole[0].stitches.at(state.size)
+    changes = [stated for stated in total.stated if stated.change]
+    if changes and not whole:
+        return None
+    return None
+
+
+def check_total(state: SizeState, total: Total) -> None:
+    """Holds a printed total against the needle."""
+    piece = state.piece
+    have = piece.needle.stitches
+    whole = [each for each in total.stated if not each.change and not each.part and not each.each]
+    changes = [each for each in total.stated if each.change]
+    parts = [each for each in total.stated if not each.change and (each.part or each.each)]
+    was_in_doubt = piece.doubt
+    for stated in whole:
+        number = stated.stitches.at(state.size)
+        if number is None:
+            continue
+        piece.doubt = False
+        if number != have and not was_in_doubt:
+            source = piece.unaccounted
+            state.report(
+                fault(
+                    TOTAL_OFF, stated.span, "{stated} sts are printed, {have} are on the needle",
+                    hint="{have} sts", stated=number, have=have,
+                    related=((source[0], "the first row since the last printed total that changed the count"),)
+                    if source is not None and source[0].line != stated.span.line else (),
+                )  # fmt: skip
+            )
+        if number != have:
+            piece.needle = piece.needle.resized(number)
+        piece.unaccounted = None
+    for stated in changes:
+        number = stated.stitches.at(state.size)
+        if number is None or was_in_doubt:
+            continue
+        change = have - piece.before
+        if abs(number) != abs(change) or (number * change < 0):
+            state.report(
+                fault(
+                    TOTAL_OFF, stated.span, "a change of {stated} sts is printed, it is {change}",
+                    hint="from {before} to {have} sts", stated=f"{number:+d}", change=f"{change:+d}",
+                    before=piece.before, have=have,
+                )  # fmt: skip
+            )
+    if not parts or was_in_doubt:
+        return
+    _check_parts(state, parts, bool(whole))
+
+
+def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:
+    have = state.piece.needle.stitches
+    numbers = [(stated, stated.stitches.at(state.size) or 0) for stated in parts]
+    if any(number == 0 for _, number in numbers):
+        return
+    held = [group.stitches for group in state.holders]
+    if len(numbers) > 1 and not any(stated.each for stated in parts):
+        total = sum(number for _, number in numbers)
+        if total not in (have, have + sum(held)) and not all(_found(state, stated, number) for stated, number in numbers):
+            state.report(
+                fault(
+                    PART_OFF, parts[0].span, "{sum} = {total} sts are printed, {have} are on the needle",
+                    sum=" + ".join(str(number) for _, number in numbers), total=total, have=have,
+                )  # fmt: skip
+            )
+        return
+    for stated, number in numbers:
+        if not _found(state, stated, number):
+            state.report(
+                fault(
+                    PART_OFF, stated.span, "{number} sts{part} are printed; {there}",
+                    number=number, part=f" {stated.part}" if stated.part else "", there=_there(state),
+                )  # fmt: skip
+            )
+
+
+def segments(state: SizeState) -> list[int]:
+    """Stitches between the markers, gaps and ends of the needle, in order."""
+    needle = state.piece.needle
+    places = sorted({0, needle.stitches, *(place for place, _ in needle.marks), *needle.gaps})
+    return [last - first for first, last in zip(places, places[1:], strict=False)]
+
+
+def _found(state: SizeState, stated: Stated, number: int) -> bool:
+    have = state.piece.needle.stitches
+    parts = segments(state)
+    if stated.each:
+        return number in parts or have % number == 0 or any(group.stitches == number for group in state.holders)
+    sums = {number}
+    running = {sum(parts[first:last]) for first in range(len(parts)) for last in range(first + 1, len(parts) + 1)}
+    around = {have - each for each in running}
+    if len(parts) == 1:
+        # no marker parts the needle: the author's division cannot be seen, only that it is no more than there is
+        return number <= have or any(group.stitches == number for group in state.holders)
+    return bool(sums & (running | around)) or any(group.stitches == number for group in state.holders)
+
+
+def _there(state: SizeState) -> str:
+    parts = segments(state)
+    if len(parts) == 1:
+        return f"{parts[0]} are on the needle"
+    return "between the markers are " + ", ".join(str(part) for part in parts)

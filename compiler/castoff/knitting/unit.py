@@ -1,0 +1,152 @@
+"""Acts that always do the same, whatever they stand over: worked many times at once.
+
+In: acts of a row. Out: a `Unit` (what one working takes, makes and looks like), or None when the acts depend on where
+they are (targets, markers, turns, binding off).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from castoff.knitting.row import RowWork
+from castoff.notation.syntax import Action, Cable, IntoOne, Remark, Repeat, Stitch
+
+MOST = 100_000
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """One working of some acts.
+
+    faces: what it makes, "s" where a stitch is slipped and shows as before. stitches: (name, how many), in order.
+    level: every stitch stands over one. cuts: places within, in stitches used, where no stitch is cut.
+    """
+
+    body: tuple[Action, ...]
+    takes: int
+    makes: int
+    faces: str
+    stitches: tuple[tuple[str, int], ...]
+    level: bool
+    cuts: frozenset[int]
+    text: str
+
+    def faces_over(self, below: str, times: int) -> str:
+        """Faces made when it is worked so many times over these."""
+        made = self.faces * times
+        if "s" not in self.faces:
+            return made
+        if self.takes != self.makes or not self.level or len(below) != len(made):
+            return made.replace("s", "k")
+        letters = bytearray(made, "ascii")
+        under = bytearray(below, "ascii")
+        for at, letter in enumerate(self.faces):
+            if letter == "s":
+                letters[at :: self.makes] = under[at :: self.takes]
+        return letters.decode("ascii")
+
+    def marker_free(self, marks: list[tuple[int, str]], start: int, times: int) -> bool:
+        """Whether every marker among the stitches to be worked stands between two workings of the unit."""
+        stop = start + self.takes * times
+        return all((place - start) % self.takes == 0 for place, _ in marks if start < place < stop)
+
+
+@dataclass(slots=True)
+class _Draft:
+    takes: int = 0
+    faces: str = ""
+    level: bool = True
+
+
+def unit_of(row: RowWork, body: tuple[Action, ...]) -> Unit | None:
+    """The unit that acts make up; None when they are no unit."""
+    draft = _Draft()
+    stitches: list[tuple[str, int]] = []
+    cuts: list[int] = [0]
+    if not _gather(row, body, draft, stitches, cuts):
+        return None
+    text = words(row, body)
+    return Unit(
+        body, draft.takes, len(draft.faces), draft.faces, tuple(stitches), draft.level, frozenset(cuts), text
+    )
+
+
+def _gather(
+    row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: list[tuple[str, int]], cuts: list[int]
+) -> bool:
+    for action in body:
+        if isinstance(action, Stitch):
+            known = row.plan.stitch(action.name)
+            if known is None:
+                return False
+            times = 1 if action.count is None else action.count.at(row.size) or 0
+            if times * max(known.takes, known.makes) > MOST:
+                return False
+            if known.takes != known.makes or known.takes > 1:
+                draft.level = False
+            if known.kind == "slip" and known.takes == known.makes:
+                made = "s"
+            elif known.takes == 0 and "yo" in action.name.lower():
+                made = "y"
+            else:
+                made = row.face(known.face)
+            draft.takes += known.takes * times
+            draft.faces += made * (known.makes * times)
+            if times:
+                stitches.append((action.name, times))
+        elif isinstance(action, Repeat):
+            if action.times.kind not in ("all", "more"):
+                return False
+            times = 1 if action.times.count is None else action.times.count.at(row.size) or 0
+            times += action.times.kind == "more"
+            inner = unit_of(row, action.body)
+            if inner is None or times * max(inner.takes, inner.makes, 1) > MOST:
+                return False
+            draft.takes += inner.takes * times
+            draft.faces += inner.faces * times
+            draft.level = draft.level and inner.level
+            stitches.extend((name, number * times) for name, number in inner.stitches if number * times)
+        elif isinstance(action, IntoOne):
+            inner = unit_of(row, action.body)
+            if inner is None:
+                return False
+            draft.takes += action.takes
+            draft.faces += inner.faces.replace("s", "k").replace("y", "k")
+            draft.level = False
+            stitches.extend(inner.stitches)
+        elif isinstance(action, Cable):
+            over, back = unit_of(row, action.over), unit_of(row, action.back)
+            if over is None or back is None:
+                return False
+            draft.takes += over.takes + back.takes
+            draft.faces += (over.faces + back.faces).replace("s", "k")
+            draft.level = False
+            stitches.extend(over.stitches + back.stitches)
+        elif not isinstance(action, Remark):
+            return False
+        cuts.append(draft.takes)
+        if draft.takes > MOST or len(draft.faces) > MOST:
+            return False
+    return True
+
+
+def words(row: RowWork, body: tuple[Action, ...]) -> str:
+    """Acts as a knitter would name them in a sum: "k2, p2"."""
+    parts = []
+    for action in body:
+        if isinstance(action, Stitch):
+            count = None if action.count is None else action.count.at(row.size)
+            if count is None:
+                parts.append(action.name)
+            elif action.name[-1:].isalpha() and len(action.name) <= 2:
+                parts.append(f"{action.name}{count}")
+            else:
+                parts.append(action.name if count == 1 else f"{action.name} x {count}")
+        elif isinstance(action, Repeat):
+            parts.append(f"[{words(row, action.body)}]")
+        elif isinstance(action, IntoOne):
+            parts.append(f"({words(row, action.body)}) into {action.takes}")
+        elif isinstance(action, Cable):
+            parts.append("cable")
+    return ", ".join(parts)
+

@@ -1,0 +1,361 @@
+"""A row worked on the piece: which side, which reading, and what it leaves behind.
+
+In: the state of one size and a `RowDef`. Out: the state moved on by that row, with a record of it; False when it
+failed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+from castoff.knitting.acts import work
+from castoff.knitting.fabric import Event, RowRecord
+from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, TWO_READINGS, WRONG_SIDE, Fault, fault
+from castoff.knitting.loops import Needle
+from castoff.knitting.pattern_rows import rows_of_pattern
+from castoff.knitting.row import Reading, RowResult, RowSetting, RowWork, flipped, settled
+from castoff.knitting.state import Acts, RowDef, SizeState
+from castoff.knitting.sums import explained
+from castoff.notation.syntax import (
+    Action,
+    BindOffAct,
+    CastOnAct,
+    Fabric,
+    Join,
+    PickUp,
+    Repeat,
+    Side,
+    UseYarn,
+    WorkHeld,
+)
+from castoff.span import Span
+
+
+def other(side: Side) -> Side:
+    """The other side of the fabric."""
+    return "WS" if side == "RS" else "RS"
+
+
+def _uses(acts: Acts, kinds: tuple[type, ...]) -> bool:
+    for act in acts:
+        if isinstance(act, kinds):
+            return True
+        inner = getattr(act, "body", None)
+        if isinstance(act, (Repeat, UseYarn)) and inner and _uses(inner, kinds):
+            return True
+    return False
+
+
+def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said: bool = True) -> bool:
+    """Works one row. expected: the total printed behind it; said: whether the side printed for it must be due."""
+    piece = state.piece
+    if piece.needle.stitches == 0 and not _uses(row.acts, (PickUp, WorkHeld, Join, CastOnAct)):
+        state.report(fault(NO_STITCHES, row.span, "{label}: no stitches are on the needle", label=row.label))
+        piece.doubt = True
+        return False
+    if piece.form == "round" and row.unit == "row" and row.side is not None and not piece.turned:
+        # a row with a side, where rounds were worked: back and forth from here
+        piece.form = "flat"
+        piece.due = None
+    elif piece.form == "flat" and row.unit == "rnd" and piece.started and _section_round(state):
+        piece.form = "round"
+        piece.due = "RS"
+    if said:
+        _mind_the_side(state, row)
+    acts: Acts = row.acts
+    start = piece.needle.stitches
+    first = True
+    while acts:
+        result = _worked(state, row, acts, expected)
+        if result.faults:
+            for found in result.faults:
+                state.report(_labelled(state, found, row, acts, result))
+            _after_fault(state, row, result, expected)
+            return False
+        _take_over(state, row, result, acts, first)
+        acts = result.rest
+        first = False
+    piece.before = start
+    return True
+
+
+def _section_round(state: SizeState) -> bool:
+    return state.section is None or state.section.form != "flat"
+
+
+def _mind_the_side(state: SizeState, row: RowDef) -> None:
+    """A printed side must be the one that is due; right after a cast-on it may be either."""
+    piece = state.piece
+    if row.side is None or (piece.form == "round" and not piece.turned):
+        if piece.form == "flat" and piece.due is None:
+            _face("RS", state)
+            piece.due = "RS"
+        return
+    if piece.due is None or not piece.started:
+        piece.due = row.side
+        _face(row.side, state)
+        return
+    if piece.due == row.side:
+        return
+    if piece.loose_end:
+        # worked to a length: the row that the next line is printed for says where to stop
+        filler = RowDef(state.shared.acts_of(_as_it_stands(state, row.span)), "one row more", span=row.span)
+        work_row(state, filler, said=False)
+        if piece.due == row.side:
+            return
+    state.report(
+        fault(
+            WRONG_SIDE, row.span, "{label} is printed for the {said}, a {due} row is due",
+            hint="a row is missing or one too many before it, or it is meant as the {due} row",
+            label=row.label, said=row.side, due=piece.due,
+        )  # fmt: skip
+    )
+    piece.due = row.side
+    _face(row.side, state)
+
+
+def _face(side: Side, state: SizeState) -> None:
+    needle = state.piece.needle
+    at = 0 if side == "RS" else needle.stitches
+    if needle.at != at and needle.at in (0, needle.stitches):
+        state.piece.needle = replace(needle, at=at)
+
+
+def _as_it_stands(state: SizeState, span: Span | None) -> Fabric:
+    assert span is not None, "rows come from lines"
+    return state.piece.fabric or Fabric("set", span=span)
+
+
+# ------------------------------------------------------------------------------------------------ readings
+
+
+def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> RowResult:
+    """The row in the reading that fits: the usual one first, another only where it alone comes out."""
+    piece = state.piece
+    side: Side = piece.due or "RS"
+    if piece.form == "round" and not piece.turned:
+        side = "RS"
+    holders = _uses(acts, (WorkHeld, Join))
+    setting = RowSetting(
+        side,
+        piece.form,
+        piece.standing,
+        tuple((name, number + 1) for name, number in sorted(piece.pattern_rows.items())),
+        piece.height % 2,
+        row.unit == "rnd" or not piece.turned,
+        row.partial and piece.form == "round",
+        row.yarn if row.yarn is not None else state.yarn,
+        tuple(state.holders) if holders else (),
+    )
+    shared = state.shared
+    key = (id(acts), shared.numbers_of(acts, state.size), setting, piece.needle, expected, row.label)
+    if not holders:
+        known = shared.rows.get(key)
+        if known is not None:
+            return known[1]
+    result = _fitting(state, row, acts, setting, expected)
+    shared.rows[key] = (acts, result)
+    return result
+
+
+def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, expected: int | None) -> RowResult:
+    base = _try(state, row, acts, setting, Reading())
+    fits = not base.faults and (expected is None or base.after == expected or bool(base.rest))
+    loops = _uses(acts, (BindOffAct,))
+    if not (base.ambiguous or loops or base.gap_met):
+        return base
+    if fits and not (base.ambiguous and expected is None):
+        return base
+    choices = product(
+        (False, True) if base.ambiguous else (False,),
+        (True, False) if loops else (True,),
+        (False, True) if base.gap_met else (False,),
+    )
+    sound = [] if base.faults else [base]
+    for more, loop, cross in list(choices)[1:]:
+        result = _try(state, row, acts, setting, Reading(more, loop, cross))
+        if result.faults:
+            continue
+        if expected is not None and result.after == expected:
+            return result
+        if fits and more and loop and not cross and result.after != base.after:
+            note = fault(
+                TWO_READINGS,
+                row.span,
+                "{label}: the repeat can be worked as often as it says in all ({all} sts) or once more ({more} sts)",
+                hint="write `more times`, or `times in all`",
+                label=row.label,
+                all=base.after,
+                more=result.after,
+            )
+            state.report(note)
+            return base
+        sound.append(result)
+    return sound[0] if sound else base
+
+
+def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading: Reading) -> RowResult:
+    across = RowWork(state.plan, state.size, setting, reading, state.piece.needle, row.span)
+    across.rows_of = lambda name: rows_of_pattern(state, name)
+    across.start()
+    across.may_wrap = setting.form == "round" and _uses(acts, (PickUp,))
+    work(across, acts)
+    return across.finish(row.label)
+
+
+# ------------------------------------------------------------------------------------------------ what it leaves
+
+
+def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, first: bool) -> None:
+    piece = state.piece
+    side: Side = piece.due or "RS"
+    if piece.form == "round" and not piece.turned:
+        side = "RS"
+    needle = result.needle
+    for at in sorted(result.taken, reverse=True):
+        del state.holders[at]
+    row_form = piece.form
+    turned = result.turned or (piece.form == "round" and row.unit == "row" and piece.turned and needle.at != 0)
+    for group in result.held:
+        state.holders.append(
+            replace(group, piece=piece.name, side=other(side) if piece.form == "flat" else "RS", rows=piece.rows,
+                    length_mm=piece.length)
+        )  # fmt: skip
+    height = state.row_height()
+    if result.short:
+        height = height * 0
+        piece.short_rows += 1
+    else:
+        piece.rows += 1
+        piece.length += height
+    piece.height += 1
+    piece.needle = needle
+    piece.started = True
+    piece.loose_end = False
+    piece.turned = turned and piece.form == "round"
+    if piece.form == "flat" or piece.turned:
+        piece.due = other(side)
+    else:
+        piece.due = "RS"
+    for name in result.patterns:
+        piece.pattern_rows[name] = piece.pattern_rows.get(name, 0) + 1
+    _split_at_gap(state, side, result, row)
+    if result.below:
+        below = settled(result.below)
+        if result.above == below:
+            piece.standing = "same"
+        elif result.above == flipped(result.below):
+            piece.standing = "flip"
+    changes = tuple(replace(event, row=piece.rows) for event in result.events)
+    piece.events.extend(changes)
+    for (yarn, stitch), number in result.tally:
+        key = (yarn, state.gauge, stitch)
+        state.loops[key] = state.loops.get(key, 0) + number * piece.make
+    state.use_needles()
+    change = result.after - result.before
+    if change and piece.unaccounted is None and row.span is not None:
+        piece.unaccounted = (row.span, change)
+    if result.events:
+        _landmarks(state, result.events)
+    piece.records.append(
+        RowRecord(
+            row.label, piece.rows, side, row_form, result.before, piece.needle.stitches, 1, 1, result.yarns,
+            state.gauge, state.needles, changes, piece.length, height, result.short, piece.needle.faces,
+            result.worked, result.tally, row.span,
+        )  # fmt: skip
+    )
+
+
+def _landmarks(state: SizeState, events: tuple[Event, ...]) -> None:
+    piece = state.piece
+    here = (piece.rows, piece.length)
+    for event in events:
+        if event.kind == "bind off":
+            piece.landmarks.setdefault("bind-off", here)
+            piece.landmarks["last bind-off"] = here
+        elif event.kind == "pick up":
+            # the round before the picked-up stitches is where the new fabric begins
+            height = state.row_height()
+            piece.landmarks["picked-up"] = (piece.rows, piece.length)
+            piece.landmarks["heel"] = (piece.rows, piece.length - piece.short_rows * height)
+        elif event.kind == "hold":
+            piece.landmarks["division"] = here
+            piece.landmarks["underarm"] = here
+
+
+def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) -> None:
+    """Stitches beyond a gap wait where they are when the row has stopped at it."""
+    from castoff.knitting.loops import Group
+
+    piece = state.piece
+    needle = piece.needle
+    if needle.at not in needle.gaps or result.turned:
+        if result.turned and needle.gaps and needle.at in needle.gaps:
+            pass
+        else:
+            return
+    total = needle.stitches
+    if piece.form == "round":
+        turned = needle.rotated(needle.at)
+        piece.needle = Needle(turned.faces, total, turned.marks, tuple(gap for gap in turned.gaps if 0 < gap < total))
+        piece.form = "flat"
+        piece.due = "WS"
+        return
+    if needle.at in (0, total):
+        return
+    keep, leave = (needle.part(0, needle.at), needle.part(needle.at, total))
+    if side == "WS":
+        keep, leave = leave, keep
+    piece.needle = replace(keep, at=keep.stitches if side == "RS" else 0)
+    state.holders.append(
+        Group("", replace(leave, at=0), piece.name, side, piece.rows - 1, piece.length - state.row_height(), True, row.span)
+    )
+
+
+# ------------------------------------------------------------------------------------------------ faults
+
+
+def _after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int | None) -> None:
+    """Goes on as sensibly as can be: with the printed total if there is one, as things were if not."""
+    piece = state.piece
+    side: Side = piece.due or "RS"
+    wanted = expected if expected is not None else (result.after if result.after else piece.needle.stitches)
+    piece.needle = piece.needle.resized(wanted)
+    piece.rows += 1
+    piece.length += state.row_height()
+    if piece.form == "flat":
+        piece.due = other(side)
+        piece.needle = replace(piece.needle, at=0 if piece.due == "RS" else piece.needle.stitches, turns=(), gaps=())
+    else:
+        piece.needle = replace(piece.needle, at=0, turns=(), gaps=())
+        piece.turned = False
+        piece.due = "RS"
+    piece.started = True
+    piece.before = result.before
+    piece.doubt = expected is None
+    if expected is not None:
+        piece.unaccounted = None
+
+
+def _labelled(state: SizeState, found: Fault, row: RowDef, acts: Acts, result: RowResult) -> Fault:
+    """The fault with its row, the sum of the row, and where the wrong number may have come from."""
+    message, hint, values = found.message, found.hint, found.values
+    if found.rule in (TOO_FEW, LEFT_OVER):
+        summed = explained(state, acts, result.before if state.piece.form == "flat" else result.before)
+        if summed is not None:
+            message, hint, values = summed
+    if "{label}" not in message:
+        message = "{label}: " + message
+    if all(name != "label" for name, _ in values):
+        values = (("label", row.label), *values)
+    related = found.related
+    source = state.piece.unaccounted
+    if source is not None and source[0] != row.span and found.rule is not NO_STITCHES:
+        related = (*related, (source[0], f"since the last printed total, this is the first row that changed the count ({source[1]:+d})"))
+    return replace(found, message=message, hint=hint, values=values, related=related)
+
+
+def is_whole(action: Action) -> bool:
+    """Whether an act makes or ends a piece on its own."""
+    return isinstance(action, (BindOffAct, CastOnAct))
