@@ -21,6 +21,7 @@ STAGES = (
     ("report",),
     ("world",),
     ("pipeline",),
+    ("press",),
     ("catalogue",),
     ("terminal",),
     ("cli", "__main__"),

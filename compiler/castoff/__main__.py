@@ -1,0 +1,5 @@
+"""`python -m castoff` is the command."""
+
+from castoff.cli import main
+
+main()

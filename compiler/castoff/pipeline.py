@@ -1,0 +1,223 @@
+"""The whole way through: a pattern source to its proof, and a proof to its editions.
+
+In: the name and bytes of a source, and the `World` it may read. Out: a `Proof`: what every stage made of it, and
+everything that was found. Read `prove` to see the stages in order; `press.py` goes on from there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from castoff.checks.evidence import Evidence
+from castoff.checks.judge import Accepted, judge, settle
+from castoff.checks.registry import RULES as CHECK_RULES
+from castoff.diagnostic import Checked, Diagnostic
+from castoff.grading.evaluate import Numbers, Resolved, evaluate, resolve
+from castoff.knitting.fabric import Knitted
+from castoff.knitting.knit import knit
+from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSection, StitchPattern
+from castoff.model.load import load
+from castoff.model.pattern import Pattern, Section
+from castoff.notation.lines import parse_work
+from castoff.notation.syntax import Line
+from castoff.notation.vocabulary import Vocabulary
+from castoff.source.read import read_source
+from castoff.span import Text
+from castoff.trade import Trade, load_trade
+from castoff.trade.gauge import Gauge
+from castoff.world import World, read_bytes, shown
+
+RULES = CHECK_RULES
+"""Every rule up to the proof, for the manual."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """One source with everything that was made of it.
+
+    findings: what is open, in the order of their places; accepted: what the author accepts, with the reason.
+    Each later field is None or empty when an earlier stage could make nothing of the source.
+    lines, pattern_lines: instruction lines by section, and rows of the author's stitch patterns by name.
+    """
+
+    name: str
+    data: bytes = field(repr=False)
+    findings: tuple[Diagnostic, ...] = ()
+    accepted: tuple[Accepted, ...] = ()
+    pattern: Pattern | None = None
+    numbers: Numbers | None = None
+    lines: tuple[tuple[Line, ...], ...] = ()
+    pattern_lines: tuple[tuple[str, tuple[Line, ...]], ...] = ()
+    plan: Plan | None = field(default=None, repr=False)
+    knitted: Knitted | None = field(default=None, repr=False)
+    trade: Trade | None = field(default=None, repr=False)
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing open is an error, so that editions may be set."""
+        return not any(finding.severity == "error" for finding in self.findings)
+
+
+def prove_file(path: Path) -> Proof:
+    """The proof of a source in a file. Raises WorldError when it cannot be read."""
+    return prove(shown(path), read_bytes(path), World.beside(path), path.parent)
+
+
+def prove_text(name: str, text: str) -> Proof:
+    """The proof of a source that lies in no folder: for editors and tests."""
+    return prove(name, text.encode(), World.beside())
+
+
+def prove(name: str, data: bytes, world: World, folder: Path | None = None) -> Proof:
+    """All stages up to the judgement, in order. Each goes on with what the one before could make.
+
+    folder: where the source's pictures lie; None when nobody can look.
+    """
+    trade = load_trade(world.template)
+    read = read_source(name, data)
+    if read.value is None:
+        return Proof(name, data, read.findings)
+    loaded = load(read.value, trade.needles.read)
+    findings = [*read.findings, *loaded.findings]
+    pattern = loaded.value
+    if pattern is None:
+        return Proof(name, data, tuple(findings))
+    graded = evaluate(pattern, trade)
+    findings += graded.findings
+    numbers = graded.value
+    notation = read_notation(pattern, numbers, trade)
+    findings += notation.findings
+    lines, pattern_lines, openings = notation.value
+    plan = make_plan(pattern, lines, pattern_lines, openings, trade)
+    knitting = knit(plan)
+    findings += knitting.findings
+    evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder))
+    findings += judge(evidence)
+    verdict = settle(dict.fromkeys(findings), pattern, tuple(rule.name for rule in RULES))
+    return Proof(
+        name,
+        data,
+        verdict.open,
+        verdict.accepted,
+        pattern,
+        numbers,
+        lines,
+        tuple(pattern_lines.items()),
+        plan,
+        knitting.value,
+        trade,
+    )
+
+
+Notation = tuple[tuple[tuple[Line, ...], ...], dict[str, tuple[Line, ...]], tuple[tuple[Line, ...], ...]]
+"""Lines of the sections, rows of the author's stitch patterns by name, opening states of the sections."""
+
+
+def read_notation(pattern: Pattern, numbers: Numbers, trade: Trade) -> Checked[Notation]:
+    """Every instruction of a pattern as syntax trees."""
+    vocabulary = make_vocabulary(pattern, numbers, trade)
+    findings: list[Diagnostic] = []
+
+    def parsed(text: Text | None) -> tuple[Line, ...]:
+        if text is None:
+            return ()
+        checked = parse_work(text, vocabulary)
+        findings.extend(checked.findings)
+        return checked.value
+
+    pattern_lines = {each.key.value: parsed(each.rows) for each in pattern.stitch_patterns}
+    openings = tuple(parsed(section.begins) for section in pattern.sections)
+    lines = tuple(parsed(section.work) for section in pattern.sections)
+    return Checked((lines, pattern_lines, openings), tuple(findings))
+
+
+def make_vocabulary(pattern: Pattern, numbers: Numbers, trade: Trade) -> Vocabulary:
+    """The words that the lines of a pattern may use."""
+    return Vocabulary(
+        sizes=pattern.sizes.labels,
+        book=trade.stitches,
+        terms=pattern.terms.value,
+        yarns=tuple(yarn.key.value for yarn in pattern.yarns),
+        needles=tuple(needle.key.value for needle in pattern.needles),
+        stitch_patterns=tuple(each.key.value for each in pattern.stitch_patterns),
+        gauges=tuple(gauge.key.value for gauge in pattern.gauges),
+        own_stitches={each.key.value: (each.takes.value, each.makes.value) for each in pattern.stitches},
+        pieces=pattern.pieces,
+        sections=tuple(section.title.value for section in pattern.sections),
+        resolve=_resolver(numbers),
+    )
+
+
+def _resolver(numbers: Numbers) -> Callable[[Text], Checked[Resolved | None]]:
+    def resolved(formula: Text) -> Checked[Resolved | None]:
+        return resolve(formula, numbers)
+
+    return resolved
+
+
+def make_plan(
+    pattern: Pattern,
+    lines: tuple[tuple[Line, ...], ...],
+    pattern_lines: dict[str, tuple[Line, ...]],
+    openings: tuple[tuple[Line, ...], ...],
+    trade: Trade,
+) -> Plan:
+    """What the needle is given of a pattern."""
+    return Plan(
+        sizes=pattern.sizes.labels,
+        sections=tuple(map(_plan_section, pattern.sections, lines, openings)),
+        book=trade.stitches,
+        gauges={
+            each.key.value: PlanGauge(
+                Gauge(each.stitches.value, each.rows.value if each.rows is not None else None, each.over.value),
+                each.needles.value if each.needles is not None else None,
+                each.fabric.value if each.fabric is not None else each.key.value,
+            )
+            for each in pattern.gauges
+        },
+        yarns=tuple(yarn.key.value for yarn in pattern.yarns),
+        needles={
+            each.key.value: NeedleSpec(
+                each.size_mm,
+                each.type.value if each.type is not None else "",
+                each.length.value if each.length is not None else None,
+            )
+            for each in pattern.needles
+        },
+        patterns={
+            each.key.value.lower(): StitchPattern(
+                each.multiple.value,
+                each.plus.value,
+                each.worked.value if each.worked is not None else "flat",
+                pattern_lines[each.key.value],
+            )
+            for each in pattern.stitch_patterns
+        },
+        own_stitches={
+            each.key.value.lower(): OwnStitch(each.takes.value, each.makes.value) for each in pattern.stitches
+        },
+        terms=pattern.terms.value,
+    )
+
+
+def _plan_section(section: Section, lines: tuple[Line, ...], opening: tuple[Line, ...]) -> PlanSection:
+    return PlanSection(
+        title=section.title.value,
+        piece=section.piece.value,
+        lines=lines,
+        form=section.worked.value if section.worked.span is not None else None,
+        gauge=section.gauge.value if section.gauge is not None else None,
+        needles=section.needles.value if section.needles is not None else None,
+        yarn=section.yarn.value if section.yarn is not None else None,
+        make=section.make.value,
+        mirrors=section.mirrors.value if section.mirrors is not None else None,
+        opening=opening,
+    )
+
+
+def _pictures_there(pattern: Pattern, folder: Path | None) -> frozenset[str] | None:
+    if folder is None:
+        return None
+    return frozenset(each.file.value for each in pattern.pictures if (folder / each.file.value).is_file())

@@ -1,0 +1,127 @@
+"""A proof set in print: one edition after another, sharing what they can.
+
+In: a sound `Proof`, the `World` of its templates, the folder of its pictures and the house's wishes. Out: the bytes of
+each edition with what was found while it was set.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+
+from castoff.diagnostic import Checked, Diagnostic, Rule
+from castoff.document.compose import compose
+from castoff.document.edition import Edition
+from castoff.document.tree import Document
+from castoff.model.house import House
+from castoff.pipeline import Proof
+from castoff.render.html import render_html
+from castoff.render.pdf.faces import Faces, load_faces
+from castoff.render.pdf.press import render_pdf
+from castoff.render.style import DEFAULT_STYLE, Style, StyleError, style_for
+from castoff.render.text import render_text
+from castoff.world import World, WorldError, read_bytes
+
+STYLE_UNUSABLE = Rule(
+    "style-unusable",
+    "error",
+    """The page style cannot be used.
+
+    `style:` in `house.yaml` names a file in `templates/styles`; a house may bring its own. A style that is not there, or
+    says something that no page can have, stops the build of every page.
+
+    Fires:   style: lighthuose
+    Silent:  style: lighthouse
+    """,
+)
+RULES = (STYLE_UNUSABLE,)
+
+
+@dataclass(frozen=True)
+class Press:
+    """Sets the editions of one pattern.
+
+    folder: where the pattern's pictures lie. house: what the house wishes for all its patterns.
+    """
+
+    proof: Proof
+    world: World
+    folder: Path
+    house: House = field(default_factory=House)
+    _faces: dict[str, Faces] = field(default_factory=dict, repr=False)
+
+    def compose(self, edition: Edition) -> Checked[Document]:
+        """The document tree of an edition."""
+        proof = self.proof
+        if proof.pattern is None or proof.numbers is None or proof.knitted is None or proof.trade is None:
+            raise ValueError("a pattern without a proof cannot be set")
+        return compose(
+            proof.pattern,
+            proof.numbers,
+            dict(enumerate(proof.lines)),
+            proof.knitted,
+            proof.trade,
+            edition,
+            self.world.template,
+            proof.findings,
+            accepted=tuple(each.finding for each in proof.accepted),
+            photograph=self._photograph,
+            pattern_lines=dict(proof.pattern_lines),
+        )
+
+    def print(self, edition: Edition) -> Checked[bytes | None]:
+        """The bytes of an edition; None when it cannot be set, and then a finding says why."""
+        composed = self.compose(edition)
+        if not composed.sound:
+            return Checked(None, composed.findings)
+        if edition.reading == "text":
+            return Checked(render_text(composed.value).encode(), composed.findings)
+        if edition.reading == "web":
+            return Checked(render_html(composed.value).encode(), composed.findings)
+        try:
+            style = style_for(edition, self._style_name, self._asset)
+            data = render_pdf(composed.value, edition, style, self._asset, self._faces_of(style))
+        except StyleError as fault:
+            span = self.house.style.span() if self.house.style is not None else None
+            return Checked(None, (*composed.findings, Diagnostic.of(STYLE_UNUSABLE, str(fault), span)))
+        return Checked(data, composed.findings)
+
+    def inputs(self) -> Iterator[tuple[str, bytes]]:
+        """Every file an edition may be made from besides the source: templates and pictures, by name."""
+        for folder in (self.world.shipped, *self.world.overrides):
+            for path in sorted(folder.rglob("*")):
+                if path.is_file() and path.suffix in (".yaml", ".j2", ".ttf"):
+                    yield f"{folder.name}/{path.relative_to(folder)}", path.read_bytes()
+        if self.proof.pattern is not None:
+            for picture in self.proof.pattern.pictures:
+                path = self.folder / picture.file.value
+                yield picture.file.value, path.read_bytes() if path.is_file() else b""
+        yield "style", self._style_name.encode()
+
+    @cached_property
+    def _style_name(self) -> str:
+        return self.house.style.value if self.house.style is not None else DEFAULT_STYLE
+
+    def _faces_of(self, style: Style) -> Faces:
+        """Fonts are read once for all editions in the same style."""
+        if style.name not in self._faces:
+            self._faces[style.name] = load_faces(style, self._asset)
+        return self._faces[style.name]
+
+    @property
+    def _asset(self) -> Callable[[str], bytes]:
+        def read(name: str) -> bytes:
+            try:
+                return self.world.template_bytes(name)
+            except WorldError as fault:
+                raise FileNotFoundError(str(fault)) from None
+
+        return read
+
+    def _photograph(self, name: str) -> bytes:
+        try:
+            return read_bytes(self.folder / name)
+        except WorldError as fault:
+            raise FileNotFoundError(str(fault)) from None

@@ -1,0 +1,1 @@
+"""Stage 9: tables and progress for the terminal."""
