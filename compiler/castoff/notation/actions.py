@@ -170,7 +170,7 @@ def _yarn(c: Cursor) -> UseYarn | None:
     yarns = read_yarns(c)
     if not yarns:
         return c.back(start)
-    c.take("only", "held double", "alone")
+    c.take("only", "hold double", "alone")
     return UseYarn(yarns, span=c.span(start))
 
 
@@ -193,7 +193,7 @@ def read_yarns(c: Cursor) -> tuple[str, ...]:
             c.back(before)
             break
         yarns.append(more)
-    c.take("held tog", "tog", "hold tog")
+    c.take("hold tog", "tog", "hold tog")
     c.take("yarn")
     return tuple(yarns)
 

@@ -14,7 +14,7 @@ CAST_ON = ("co", "cast on", "casting on")
 _MANNERS = (
     "loosely", "firmly", "evenly", "tightly", "very loosely", "knitwise", "purlwise", "as k", "as est",
     "in patt", "in patt as set", "in rib", "in rib as set", "in est patt", "in k", "in p", "in garter st", "in st st",
-    "in seed st", "in moss st", "k-wise", "p-wise",
+    "in seed st", "in moss st", "knitwise", "purlwise",
 )  # fmt: skip
 _WHOLE = ("all st", "all the st", "all rem st", "rem st", "the rem st", "rem", "all", "these st", "st", "the last st")
 _HOLDERS = (
@@ -136,8 +136,8 @@ def read_cast_on(c: Cursor) -> CastOnAct | None:
     elif c.take(
         "over gap", "over the gap", "in place of bound-off st", "in place of st bound off", "over bound-off st",
         "over the bound-off st", "in place of those bound off", "in place of those cast off", "over those bound off",
-        "over st bound off", "over those cast off", "in place of held st", "to replace those bound off", "over hold st",
-        "above held st", "above hold st", "over the hold st", "in place of the hold st", "in place of hold st",
+        "over st bound off", "over those cast off", "in place of hold st", "to replace those bound off", "over hold st",
+        "above hold st", "above hold st", "over the hold st", "in place of the hold st", "in place of hold st",
         "over bo st", "over the bo st", "to bridge the gap", "across gap", "across the gap", "at gap",
     ):  # fmt: skip
         where = "gap"
@@ -180,7 +180,7 @@ def read_pick_up(c: Cursor) -> PickUp | None:
         knit = True
     elif c.take("k"):
         knit = True
-    c.take("approximately", "approx", "about")
+    c.take("approx", "approx", "about")
     count = c.count()
     if count is None:
         one = c.at
@@ -325,7 +325,7 @@ def _for(c: Cursor) -> str | None:
     start = c.at
     if c.take("for", "to mark", "to indicate", "to denote", "at"):
         c.take("the", "new")
-        if c.take("beg of rnd", "beg of the rnd", "bor", "start of rnd", "beg-of-rnd", "new beg of rnd"):
+        if c.take("beg of rnd", "beg of the rnd", "bor", "beg of rnd", "beg-of-rnd", "new beg of rnd"):
             return "beg of rnd"
         words = c.words_until(frozenset({"and", "then", "join", "with", "using"}), 5)
         if words:

@@ -10,7 +10,7 @@ from typing import Literal
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import Count, Times
 
-_IN_ALL = ("in total", "in all", "total", "all told", "all together")
+_IN_ALL = ("in total", "in all", "total", "all told", "all tog")
 
 
 def read_times(c: Cursor, unsaid: Literal["all", "ambiguous"]) -> Times | None:
@@ -30,7 +30,7 @@ def read_times(c: Cursor, unsaid: Literal["all", "ambiguous"]) -> Times | None:
         c.step()
         count = c.count()
         return None if count is None else Times("all", count, span=c.span(start))
-    if c.take("another"):
+    if c.take("a more", "for a more", "for another", "another"):
         if c.take("times"):
             return Times("more", c.same(1, start), span=c.span(start))
         count = c.count()

@@ -7,6 +7,8 @@ None and leave the cursor where it was.
 
 from __future__ import annotations
 
+from typing import Never
+
 from castoff.diagnostic import Diagnostic
 from castoff.notation.lexer import NOT_WHOLE, Lexeme
 from castoff.notation.syntax import Count, Length
@@ -101,9 +103,10 @@ class Cursor:
         if self.at > self.far:
             self.far = self.at
 
-    def back(self, at: int) -> None:
-        """Returns to an earlier place; `None` for use in a `return`."""
+    def back(self, at: int) -> Never | None:
+        """Returns to an earlier place; always None, so that a reader can end with `return c.back(start)`."""
         self.at = at
+        return None
 
     def span(self, start: int) -> Span:
         """From a lexeme up to the last one read."""
@@ -177,6 +180,11 @@ class Cursor:
         return self.step().length
 
     # ------------------------------------------------------------------------------------------------ names
+
+    def stitch(self, word: str) -> str | None:
+        """The canonical name of a stitch of the trade, in lower case; None when there is none so called."""
+        found = self.vocabulary.book.find(word)
+        return None if found is None else found.name.lower()
 
     def yarn(self) -> str | None:
         """A yarn by its key; one-letter keys only as typed, so that the article "a" is no yarn."""

@@ -19,6 +19,7 @@ from castoff.notation.syntax import (
     UntilMatch,
     UntilStitches,
     UntilTimes,
+    UntilWorked,
 )
 
 _LANDMARKS: tuple[tuple[str, str], ...] = (
@@ -135,7 +136,7 @@ def _until(c: Cursor) -> Until | None:
 
 
 def _for(c: Cursor, start: int) -> Until | None:
-    more = c.take("another", "a further", "a")
+    more = c.take("another", "a more", "a")
     if c.count_at():
         rows = c.count()
         more = c.take("more") or more
@@ -143,7 +144,7 @@ def _for(c: Cursor, start: int) -> Until | None:
             c.take("more")
             return ForRows(rows, span=c.span(start))
         return c.back(start)
-    if c.take("approx", "about", "approximately"):
+    if c.take("approx", "about", "approx"):
         pass
     return _plain_length(c, start, more)
 
@@ -213,6 +214,11 @@ def _after_until(c: Cursor, start: int) -> Until | None:
         if length is not None and origin is not None:
             return UntilLength(length, "piece", origin, span=c.span(start))
         return c.back(start)
+    if c.take("all", "all the"):
+        part = c.words_until(frozenset({"st", "have", "are"}), 3)
+        if c.take("st") and c.take("have been worked", "are worked", "have been used", "are used", "have been used up"):
+            return UntilWorked(part, span=c.span(start))
+        return c.back(start)
     what = read_what(c)
     if what is None:
         return c.back(start)
@@ -220,7 +226,7 @@ def _after_until(c: Cursor, start: int) -> Until | None:
         return _match(c, start)
     if not c.take("meas", "is", "reaches"):
         return c.back(start)
-    c.take("approx", "about", "approximately")
+    c.take("approx", "about", "approx")
     if c.take("the same as", "same as"):
         return _match(c, start)
     if c.here.key == "#len":
@@ -271,7 +277,7 @@ def read_landmark(c: Cursor) -> Landmark | None:
     c.take("when meas", "meas")
     if not c.take("from", "above", "after", "below", "past", "beyond", "along"):
         return c.back(start)
-    c.take("the", "your", "beg of the", "start of the")
+    c.take("the", "your", "beg of the", "beg of the")
     words_start = c.at
     for words, kind in _LANDMARKS_LONGEST:
         if c.take(words):

@@ -104,7 +104,7 @@ def _rib(c: Cursor) -> Fabric | None:
                 name += " tbl"
             twisted = twisted or name.endswith("tbl")
             columns.append((name[0], 1 if count is None else _only(count)))
-            if not (c.here.stitch in ("k", "p", "k tbl", "p tbl") or c.take(",", "/", "x", "and")):
+            if not (c.here.stitch in ("k", "p", "k tbl", "p tbl") or c.take(",", "/", "times", "and")):
                 break
     if not c.take("twisted rib", "rib"):
         if twisted and not columns and c.take("rib"):

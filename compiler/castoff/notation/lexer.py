@@ -10,6 +10,7 @@ stitch book knows is one lexeme; else letters and the number behind them are two
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
@@ -125,7 +126,7 @@ _AFTER_SHORTENED = re.compile(r"\.\s*(?=[a-z*,;)])")
 class _Lexer:
     """Works through one line; kept apart from the result so that the result stays a value."""
 
-    __slots__ = ("at", "findings", "line", "lexemes", "own", "spaced", "text", "vocabulary")
+    __slots__ = ("at", "findings", "lexemes", "line", "own", "spaced", "text", "vocabulary")
 
     def __init__(self, line: Text, vocabulary: Vocabulary) -> None:
         self.line = line
@@ -212,8 +213,7 @@ class _Lexer:
 
     def find(self, word: str) -> str | None:
         """The canonical name of a stitch of the author's or of the trade."""
-        own = self.own.get(word.lower())
-        return own if own is not None else self.vocabulary.book.find(word)
+        return find_stitch(word, self.own, self.vocabulary)
 
     def _crossing(self, match: re.Match[str]) -> None:
         word = " ".join(match.group().split())
@@ -378,7 +378,19 @@ class _Lexer:
             values = (Fraction(number),) * len(self.vocabulary.sizes)
             self.add("word", self.text[start:end], key, start, end, numbers=values)
         else:
-            self.add("word", self.text[start:end], key, start, end, stitch=self.find(low))
+            stitch = self.find(low)
+            if stitch is None and key in ("k", "p", "sl"):
+                stitch = self.find(key)
+            self.add("word", self.text[start:end], key, start, end, stitch=stitch)
+
+
+def find_stitch(word: str, own: Mapping[str, str], vocabulary: Vocabulary) -> str | None:
+    """The canonical name, in lower case, of a stitch of the author's or of the trade."""
+    mine = own.get(word.lower())
+    if mine is not None:
+        return mine
+    found = vocabulary.book.find(word)
+    return None if found is None else found.name.lower()
 
 
 def lex(line: Text, vocabulary: Vocabulary) -> Lexed:

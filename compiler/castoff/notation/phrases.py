@@ -100,6 +100,10 @@ draw up
 gather up
 and secure
 secure
+as for the first half
+as for first half
+as for the first side
+as for the other side
 ready to start the next row
 ready to start next rnd
 you may want to count your sts

@@ -28,7 +28,7 @@ Unit = Literal["row", "rnd"]
 Ranges = tuple[tuple[Count, Count], ...]
 _EVERY = ("every", "all", "each")
 _STEPS: tuple[tuple[str, int], ...] = (("other", 2), ("alt", 2), ("second", 2), ("third", 3))
-_NAME_STOPS = frozenset({"row", "rnd", "rep", "work", "k", "p", "with", "until", "until", "and", "to", "in", "from", "cont"})
+_NAME_STOPS = frozenset({"row", "rnd", "rep", "work", "k", "p", "with", "until", "and", "to", "in", "from", "cont"})
 
 
 def read_unit(c: Cursor) -> Unit | None:
@@ -146,7 +146,7 @@ def _brackets(c: Cursor) -> tuple[Side | None, str]:
                     c.take("row", "rnd", "facing")
                 elif c.here.key in (",", ";", "-", "/", "and"):
                     c.step()
-                elif c.here.kind in ("word", "ordinal", "number") and c.here.stitch in (None,) and c.here.numbers is None:
+                elif c.here.kind in ("word", "ordinal") and _is_name(c):
                     word = c.step()
                     if word.key not in ("row", "rnd"):
                         names.append(_row_name(word.key, word.text))
@@ -160,6 +160,11 @@ def _brackets(c: Cursor) -> tuple[Side | None, str]:
                 c.back(before)
                 return side, " ".join(names)
             side = found
+
+
+def _is_name(c: Cursor) -> bool:
+    """Whether a word in the brackets of a label names the row; stitches and numbers do not."""
+    return c.here.numbers is None and (c.here.stitch is None or c.here.key in ("dec", "inc", "drop"))
 
 
 def _row_name(key: str, text: str) -> str:
@@ -293,13 +298,13 @@ def read_row_ref(c: Cursor) -> RowRef | None:
     if unit is not None:
         ranges = read_ranges(c)
         if ranges:
-            return RowRef("numbers", ranges, span=c.span(start))
+            return RowRef("numbers", ranges, name=_of_pattern(c), span=c.span(start))
         return c.back(start)
     ranges = read_ranges(c, ordinals=True)
     if ranges:
         unit = read_unit(c)
         if unit is not None:
-            return RowRef("numbers", ranges, span=c.span(start))
+            return RowRef("numbers", ranges, name=_of_pattern(c), span=c.span(start))
         return c.back(start)
     words: list[str] = []
     while c.here.kind == "word" and len(words) < 4 and c.here.key not in ("row", "rnd"):
@@ -312,6 +317,21 @@ def read_row_ref(c: Cursor) -> RowRef | None:
         ranges = read_ranges(c)
         return RowRef("named", ranges, name=" ".join(words), span=c.span(start))
     return c.back(start)
+
+
+def _of_pattern(c: Cursor) -> str:
+    """ "of ripple lace": the stitch pattern whose rows are meant."""
+    before = c.at
+    if c.take("of", "from"):
+        c.take("the")
+        name = c.name_of(c.vocabulary.stitch_patterns)
+        if name is not None:
+            c.take("patt")
+            return name
+        if c.take("patt"):
+            return "patt"
+    c.back(before)
+    return ""
 
 
 def read_row(c: Cursor) -> RowStep | RowsAs | None:

@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from castoff.notation.actions import read_remark
 from castoff.notation.cursor import Cursor
+from castoff.notation.phrases import FIRST_WORDS
 from castoff.notation.rows import read_row, read_row_work
 from castoff.notation.steps_parts import (
     read_bind_off_step,
@@ -23,6 +24,7 @@ from castoff.notation.steps_parts import (
 )
 from castoff.notation.steps_rows import read_repeat_rows, read_shape, read_work_rows
 from castoff.notation.steps_setup import (
+    read_arrange,
     read_cast_on_step,
     read_change,
     read_join,
@@ -36,6 +38,7 @@ from castoff.notation.totals import read_total
 Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
 _READERS: tuple[Reader, ...] = (
     read_row,
+    read_arrange,
     read_repeat_rows,
     read_stripes,
     read_work_as,
@@ -54,6 +57,7 @@ _READERS: tuple[Reader, ...] = (
     read_draw_through,
     read_fasten_off,
 )
+_LOOSE = frozenset({"until", "removing", "with", "leaving", "ending", "using", "you", "there"})
 _BETWEEN = frozenset({".", ",", ";", "and", "then", "-", "now"})
 
 
@@ -84,8 +88,13 @@ def read_sentences(c: Cursor) -> tuple[Step, ...]:
 def _boundary(c: Cursor) -> bool:
     """Whether a step may end here: at a mark, a joining word, or the end."""
     here = c.here
-    return here.kind in ("mark", "end") or here.key in _BETWEEN or here.key in ("until", "removing") or here.numbers is not None \
-        or here.key in ("with", "leaving", "ending", "being", "taking", "making", "loosely", "using", "you", "there")
+    return (
+        here.kind in ("mark", "end")
+        or here.key in _BETWEEN
+        or here.key in _LOOSE
+        or here.key in FIRST_WORDS
+        or here.numbers is not None
+    )
 
 
 def _read_step(c: Cursor) -> tuple[Step, ...]:

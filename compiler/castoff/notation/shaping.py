@@ -9,8 +9,8 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import EndShaping, Evenly
 from castoff.notation.targets import read_target
 
-_INC = frozenset({"inc", "increasing"})
-_DEC = frozenset({"dec", "decreasing"})
+_INC = frozenset({"inc"})
+_DEC = frozenset({"dec"})
 
 
 def _change(c: Cursor) -> bool | None:
@@ -80,7 +80,7 @@ def read_ends(c: Cursor) -> str | None:
     """Which ends: "each", "beginning", "end", or an edge's name."""
     start = c.at
     c.take("the")
-    if c.take("each end", "both ends", "both end", "each side", "both sides", "each edge", "both edge"):
+    if c.take("each end", "both end", "each side", "both sides", "each edge", "both edge"):
         return "each"
     if c.take("beg"):
         return "beginning"

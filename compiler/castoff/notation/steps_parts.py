@@ -238,7 +238,7 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
             at = c.at
             if parts and not c.take("to", "and", "with"):
                 break
-            c.take("the", "rem", "these", "live", "held", "all", "both sets of", "the two sets of", "the rem")
+            c.take("the", "rem", "these", "live", "hold", "all", "both sets of", "the two sets of", "the rem")
             count = c.count()
             if count is not None:
                 counts.append(count)
@@ -321,7 +321,7 @@ def read_work_as(c: Cursor) -> WorkAs | None:
         if not of or c.here.key in ("row", "rnd"):
             return c.back(start)
         return _work_as(c, start, of)
-    if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another", "knit the second",
+    if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another", "k the second",
               "make one more", "k second", "k the second", "work other", "work the other"):  # fmt: skip
         of = c.words_until(frozenset({"the", "in", "as", "to", "same", "exactly", "but"}), 4)
         if of and c.take("the same", "the same way", "in the same way", "as for first", "as first", "as the first", "same as first",

@@ -32,21 +32,24 @@ from castoff.notation.syntax import (
     WorkRows,
 )
 
-_STRAIGHT = ("even", "straight", "without shaping", "plain", "without further shaping", "without inc or dec")
+_STRAIGHT = ("even", "straight", "without shaping", "plain", "without more shaping", "without inc or dec")
 
 
 def read_repeat_rows(c: Cursor) -> RepeatRows | None:
     """Reads "Rep rows 1–4 5 more times", "Rep last 2 rnds until 16 sts rem", "Work these 2 rnds 6 times in total"."""
     start = c.at
-    rep = c.take("rep", "cont to rep", "cont rep", "cont repeating", "cont working", "cont to work", "then rep")
+    first = read_start(c)
+    if first is not None:
+        c.take(",")
+    rep = c.take("rep", "cont to rep", "cont rep", "cont rep", "cont working", "cont to work", "then rep")
     if not rep and not c.take("work"):
-        return None
+        return c.back(start)
     c.take("from")
     rows = read_row_ref(c)
     if rows is None:
         return c.back(start)
     c.take("only")
-    every, side, ambiguous = _every(c)
+    every, side, _ = _every(c)
     if every is not None or side is not None:
         times = read_times(c, "ambiguous")
         then: list[tuple[Count, Times]] = []
@@ -66,17 +69,18 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | None:
         extent = read_extent(c)
         if times is None and extent is None and not rep:
             return c.back(start)
-        return RepeatRows(rows, times, extent, every, side, tuple(then), span=c.span(start))
+        return RepeatRows(rows, times, extent, every, side, tuple(then), first, span=c.span(start))
     times = read_times(c, "ambiguous")
     if times is None and c.take("for"):
         times = read_times(c, "ambiguous")
         if times is None:
             c.back(c.at - 1)
-    c.take("for patt", "for rib", "for pattern", "to form patt")
+    c.take("for patt", "for rib", "for patt", "to form patt")
     before = c.at
     if times is not None:
         c.take(",")
-    extent = read_extent(c)
+    # "…5 more times, for 12 rows in all" states a total and is no extent
+    extent = read_extent(c) if times is None or c.looking("until", "to") else None
     if extent is None:
         c.back(before)
         if times is not None:
@@ -84,11 +88,11 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | None:
             c.take(",", ";")
             ending = _only_ending(c, times)
             if ending is not None:
-                return RepeatRows(rows, times, ending, span=c.span(start))
+                return RepeatRows(rows, times, ending, start=first, span=c.span(start))
             c.back(before)
     if times is None and extent is None and not rep:
         return c.back(start)
-    return RepeatRows(rows, times, extent, span=c.span(start))
+    return RepeatRows(rows, times, extent, start=first, span=c.span(start))
 
 
 def _only_ending(c: Cursor, times: Times) -> Extent | None:
@@ -148,7 +152,7 @@ def read_work_rows(c: Cursor) -> WorkRows | None:
         if c.lexemes[c.at - 1].key in ("every", "each", "all"):
             if read_unit(c) is None:
                 return c.back(start)
-        c.take("even", "in rnds")
+        c.take("even", "in rnd")
         extent = _rows_extent(c)
         if extent is None:
             return c.back(start)
@@ -160,7 +164,7 @@ def read_work_rows(c: Cursor) -> WorkRows | None:
     straight = c.take(*_STRAIGHT)
     rows = _count_of_rows(c)
     straight = c.take(*_STRAIGHT) or straight
-    c.take("in", "on", "in rnds of", "in rows of")
+    c.take("in", "on", "in rnd of", "in row of")
     if c.lexemes[c.at - 1].key in ("in", "on", "of"):
         c.take("the")
     fabric_found = read_fabric(c)
@@ -227,7 +231,7 @@ def _side_ending(c: Cursor) -> Side | None:
 
 def _count_of_rows(c: Cursor) -> Count | None:
     start = c.at
-    c.take("a further", "another", "the next", "next")
+    c.take("a more", "another", "the next", "next")
     count = c.count()
     c.take("more")
     if count is not None and c.take("row", "rnd"):

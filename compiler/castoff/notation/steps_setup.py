@@ -11,28 +11,35 @@ from castoff.notation.actions import read_yarns
 from castoff.notation.acts import CAST_ON, read_marker, read_method
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
+from castoff.notation.fabrics import read_fabric
+from castoff.notation.rows import read_row_ref
 from castoff.notation.syntax import (
+    Arrange,
     CastOn,
     ChangeNeedles,
     ChangeYarn,
     Count,
     JoinRound,
+    MarkerAct,
     Place,
+    RoundStart,
+    RowsForm,
+    Side,
     Step,
     Stripes,
     TurnWork,
 )
 
 _ROUND = (
-    "to work in the rnd", "to work in rnds", "for working in the rnd", "for working in rnds", "in the rnd", "in a rnd",
+    "to work in the rnd", "to work in rnd", "for working in the rnd", "for working in rnd", "in the rnd", "in a rnd",
     "into a rnd", "to work in rnd", "for work in the rnd", "in rnd", "to form a rnd", "for rnd", "working in the rnd",
 )  # fmt: skip
 _FLAT = (
-    "back and forth in rows", "back and forth", "flat", "in rows", "flat in rows", "backwards and forwards in rows",
-    "backwards and forwards", "back and forth on these st", "in rows from this point", "back and forth in rows on these st",
+    "back and forth in row", "back and forth", "flat", "in row", "flat in row", "backwards and forwards in row",
+    "backwards and forwards", "back and forth on these st", "in row from this point", "back and forth in row on these st",
 )  # fmt: skip
 _NEEDLE_WORDS = frozenset(
-    "needle dpn circular double-pointed dpns set of size us straight long mm pair a the two larger smaller".split()
+    "needle dpn circular double-pointed dpn set of size us straight long mm pair a the two larger smaller".split()
 )
 
 
@@ -64,12 +71,12 @@ def read_needles(c: Cursor) -> str | None:
     return c.raw(words_start, c.at)
 
 
-def read_withs(c: Cursor) -> tuple[tuple[str, ...], str | None, Side2 | None] | None:
+def read_withs(c: Cursor) -> tuple[tuple[str, ...], str | None, Side | None] | None:
     """ "With smaller needles and A," before what is done: yarns, needles, facing side."""
     start = c.at
     yarns: tuple[str, ...] = ()
     needles: str | None = None
-    facing: Side2 | None = None
+    facing: Side | None = None
     while c.take("with", "using", ", with", ", using", "and", "in", "on to", "onto", "on") if c.at == start or c.at > start else False:
         before = c.at - 1
         side = read_side(c)
@@ -92,9 +99,6 @@ def read_withs(c: Cursor) -> tuple[tuple[str, ...], str | None, Side2 | None] | 
         c.back(start)
         return None
     return yarns, needles, facing
-
-
-Side2 = Literal["RS", "WS"]
 
 
 def read_cast_on_step(c: Cursor) -> CastOn | None:
@@ -140,19 +144,94 @@ def read_join(c: Cursor) -> JoinRound | None:
     """Reads "Join to work in the round", "join into a rnd", "work back and forth in rows from here"."""
     start = c.at
     if c.take("join", "joining"):
-        c.take("st", "work", "for working", "the work", "ends of rnd")
+        c.take("st", "work", "for working", "the work", "end of rnd")
         if c.take(*_ROUND):
             return JoinRound(span=c.span(start))
         if c.looking(",", ".", "and", "") or c.here.kind == "end" or c.looking("being", "taking", "making", "without"):
             if c.peek(-1).key == "join":
                 return JoinRound(span=c.span(start))
         return c.back(start)
+    worked = _worked_flat(c)
+    if worked is not None:
+        return worked
     if c.take("work", "working", "cont", "cont working", "now work", "cont to work"):
-        if c.take("in the rnd", "in rnds", "in rnd") and c.here.kind in ("end", "mark"):
+        if c.take("in the rnd", "in rnd", "in rnd") and c.here.kind in ("end", "mark"):
             return JoinRound(span=c.span(start))
         if c.take(*_FLAT):
             c.take("from here", "from now on", "from this point")
             return JoinRound("flat", span=c.span(start))
+    return c.back(start)
+
+
+def _worked_flat(c: Cursor) -> JoinRound | None:
+    """ "The heel is worked back and forth over the first 20 sts of the rnd." """
+    start = c.at
+    c.take("the")
+    what = c.words_until(frozenset({"is", "are"}), 3)
+    if not what or not c.take("is worked", "are worked", "is now worked"):
+        return c.back(start)
+    flat = c.take(*_FLAT)
+    if not flat and not c.take(*_ROUND):
+        return c.back(start)
+    form: Literal["flat", "round"] = "flat" if flat else "round"
+    over: Count | None = None
+    if c.take("over", "on"):
+        c.take("the", "these")
+        c.take("first", "next", "last")
+        over = c.count()
+        if not c.take("st"):
+            return c.back(start)
+        c.take("of the rnd", "of rnd", "of the row", "only")
+    return JoinRound(form, over, what, span=c.span(start))
+
+
+def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
+    """Reads "Distribute evenly over 3 needles", "Slip the first 32 sts on to one needle and …", "Rnd now begins at …"."""
+    start = c.at
+    if c.take("distribute", "divide", "arrange", "spread"):
+        c.take("the", "these")
+        c.take("st")
+        c.take("evenly")
+        if c.take("over", "on", "between", "onto", "among"):
+            needles = c.count()
+            c.take("double-pointed")
+            if needles is not None and c.take("needle", "dpn"):
+                return Arrange((), needles, span=c.span(start))
+        return c.back(start)
+    if c.take("rnd", "row", "the rnd"):
+        c.take("now", "will now", "will")
+        if c.take("beg"):
+            c.take("at", "in")
+            where = c.words_until(frozenset({"and", "then"}), 7)
+            if where:
+                return RoundStart(where, span=c.span(start))
+        return c.back(start)
+    if c.take("sl", "place", "put"):
+        groups: list[tuple[Count | None, str]] = []
+        while True:
+            before = c.at
+            if groups and not c.take("and", ", and", ","):
+                break
+            c.take("the")
+            c.take("first", "rem", "next", "last")
+            count = c.count()
+            whose = c.words_until(frozenset({"st", "on", "onto"}), 3)
+            if not (c.take("st") or groups) or not c.take("on to", "onto", "on"):
+                c.back(before)
+                break
+            c.take("the")
+            if not c.take("one needle", "another needle", "another", "first needle", "second needle", "third needle",
+                          "one dpn", "a second needle", "other needle", "needle"):  # fmt: skip
+                c.back(before)
+                break
+            groups.append((count, whose))
+        return Arrange(tuple(groups), span=c.span(start)) if len(groups) > 1 else c.back(start)
+    rows = read_row_ref(c)
+    if rows is not None and c.take("form", "forms", "set", "sets", "est"):
+        c.take("the")
+        fabric = read_fabric(c)
+        if fabric is not None:
+            return RowsForm(rows, fabric, span=c.span(start))
     return c.back(start)
 
 
@@ -177,23 +256,32 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         act = "drop"
     elif c.take("using", "use", "with", "work with"):
         act = "use"
+    elif c.take("cont in", "cont with", "cont using", "work in", "now use"):
+        act = "use"
     if act is None:
         return ()
     yarns = _yarn_or_word(c)
     if yarns is None:
         c.back(start)
         return ()
+    c.take("only", "alone", "throughout")
     if act == "join" and c.take("at", "to"):
         c.take("the")
         words = c.words_until(frozenset({"and", "then", "with"}), 5)
         if not words:
             c.back(start)
             return ()
-    if act == "break" and c.take(", leaving a", "leaving a", ", leaving an", "leaving", ", leaving"):
-        c.take("a", "long")
+    if act == "break" and c.take(", leaving", "leaving"):
+        c.take("a", "an")
+        c.take("about", "approx", "long")
         if c.length() is not None:
             c.take("long")
         c.take("tail", "end", "yarn tail")
+        if c.take("about", "approx", "of", "of about", "of approx", "at least") or c.here.kind == "length":
+            if c.length() is None:
+                c.back(start)
+                return ()
+            c.take("long", "in length")
         c.take("for sewing", "for sewing up", "for grafting", "for seaming")
     return (ChangeYarn(act, yarns, span=c.span(start)),)
 
@@ -265,9 +353,7 @@ def _where(c: Cursor) -> str:
     return c.raw(words_start, c.at)
 
 
-def _placed(c: Cursor, start: int):  # type: ignore[no-untyped-def]
-    from castoff.notation.syntax import MarkerAct
-
+def _placed(c: Cursor, start: int) -> MarkerAct:
     return MarkerAct("place", span=c.span(start))
 
 

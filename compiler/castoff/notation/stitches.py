@@ -44,11 +44,14 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
     if name in ("k", "p") and count is not None and c.take(*_BACK_LOOPS):
         name += " tbl"
     one = c.at
+    of = ""
     if count is None and c.lexemes[c.at - 1].key == "next" and c.take("st"):
         count = c.same(1, one)
     else:
         of = _of(c) if count is not None and name in ("k", "p", "sl") else ""
         c.take("st")
+    if count is not None and not of:
+        of = _way(c)
     manner, held = _manner(c, held)
     held = held or _yarn_held(c)
     if c.here.key in _TARGET_FIRST and count is None:
@@ -94,6 +97,15 @@ def _of(c: Cursor) -> str:
     return ""
 
 
+def _way(c: Cursor) -> str:
+    """Where so many stitches lead: "k3 to side of foot" is "to side of foot"."""
+    start = c.at
+    if c.take("to side of", "to the side of", "to centre of", "to the centre of", "to beg of", "to the beg of"):
+        c.words_until(frozenset({"and", "then"}), 4)
+        return c.raw(start, c.at)
+    return ""
+
+
 def _knit_or_purl(c: Cursor, start: int, name: str) -> Stitch | StitchTo | None:
     """Forms of plain knitting and purling that are more than a count."""
     into = _front_and_back(c, start, name)
@@ -112,14 +124,14 @@ def _knit_or_purl(c: Cursor, start: int, name: str) -> Stitch | StitchTo | None:
             word = f"{name}{first}tog"
             if c.take(*_BACK_LOOPS):
                 word += " tbl"
-            found = c.vocabulary.book.find(word)
+            found = c.stitch(word)
             if found is not None:
                 manner: Literal["knitwise", "purlwise"] | None = None
                 stitch = Stitch(found, None, c.raw(start, c.at), None, manner, span=c.span(start))
                 return _only_stitch(_times(c, start, stitch))
     c.back(after)
     if c.take("tbl"):
-        found = c.vocabulary.book.find(f"{name} tbl")
+        found = c.stitch(f"{name} tbl")
         if found is not None:
             target = read_target(c)
             if target is not None:
@@ -158,7 +170,7 @@ def _front_and_back(c: Cursor, start: int, name: str) -> Stitch | None:
         c.take("next", "same", "each", "first", "last")
         c.take("st")
         word = f"{name}fbf" if three else f"{name}fb"
-        found = c.vocabulary.book.find(word)
+        found = c.stitch(word)
         if found is not None:
             return Stitch(found, None, c.raw(start, c.at), span=c.span(start))
     return c.back(before)
@@ -179,9 +191,9 @@ def _made(c: Cursor) -> Stitch | None:
         if c.take("purlwise"):
             word += "p" if word == "m1" else "p"
         c.take("st")
-    elif c.take("yarn over", "yarn-over", "yarn forward", "yarn round needle", "yarn over needle"):
+    elif c.take("yarn over", "yarn-over", "yarn forward", "yarn rnd needle", "yarn over needle"):
         word = "yo"
-    found = c.vocabulary.book.find(word) if word else None
+    found = c.stitch(word) if word else None
     if found is None:
         return c.back(start)
     stitch = Stitch(found, None, c.raw(start, c.at), span=c.span(start))
@@ -193,7 +205,7 @@ def _manner(
 ) -> tuple[Literal["knitwise", "purlwise"] | None, Literal["front", "back"] | None]:
     manner: Literal["knitwise", "purlwise"] | None = None
     while True:
-        if c.take("knitwise", "as if to k", "as to k", "as if to knit"):
+        if c.take("knitwise", "as if to k", "as to k"):
             manner = "knitwise"
         elif c.take("purlwise", "as if to p", "as to p"):
             manner = "purlwise"
@@ -206,10 +218,10 @@ def _manner(
 
 def _yarn_held(c: Cursor) -> Literal["front", "back"] | None:
     start = c.at
-    if c.take("wyif", "with yarn in front", "with yarn at front", "with yarn held in front", "with yarn to front"):
+    if c.take("wyif", "with yarn in front", "with yarn at front", "with yarn hold in front", "with yarn to front"):
         c.take(",") if c.lexemes[c.at].key == "," and c.peek().stitch == "sl" and start == 0 else None
         return "front"
-    if c.take("wyib", "with yarn in back", "with yarn at back", "with yarn held in back", "with yarn to back"):
+    if c.take("wyib", "with yarn in back", "with yarn at back", "with yarn hold in back", "with yarn to back"):
         return "back"
     return c.back(start)
 
@@ -223,7 +235,7 @@ def _passed_over(c: Cursor) -> Stitch | None:
     count = c.count()
     c.take("st")
     c.take("tog")
-    c.take("knitwise", "kwise", "purlwise", "as if to k")
+    c.take("knitwise", "purlwise", "as if to k")
     c.take(",", "-")
     slipped = None if count is None else count.values[0]
     if c.here.stitch == "k2tog":
@@ -247,7 +259,7 @@ def _passed_over(c: Cursor) -> Stitch | None:
     passed = ("pass 2 sl st over", "p2sso") if two else ("psso", "pass sl st over", "pass the sl st over")
     if not (c.take(*passed) or _pass(c, two)):
         return c.back(start)
-    found = c.vocabulary.book.find(word)
+    found = c.stitch(word)
     if found is None or slipped not in (1, 2) or (two and word != "s2kp"):
         return c.back(start)
     stitch = Stitch(found, None, c.raw(start, c.at), span=c.span(start))

@@ -510,7 +510,15 @@ class UntilTimes:
     span: Span = _place()
 
 
-Until: TypeAlias = ForRows | UntilLength | ForLength | UntilStitches | UntilMatch | UntilTimes
+@dataclass(frozen=True, slots=True)
+class UntilWorked:
+    """Until all stitches of a part have been worked: "until all heel sts have been worked" (part "heel")."""
+
+    part: str = ""
+    span: Span = _place()
+
+
+Until: TypeAlias = ForRows | UntilLength | ForLength | UntilStitches | UntilMatch | UntilTimes | UntilWorked
 
 
 @dataclass(frozen=True, slots=True)
@@ -531,6 +539,7 @@ class RowRef:
     """Rows spoken of: numbers and ranges, "last 2", "these 4", or a named row ("dec row").
 
     kind: "numbers" (`ranges` of first, last), "last", "these", "named".
+    name: of a named row; with "numbers" the stitch pattern whose rows they are ("rows 1–8 of ripple lace"), else "".
     """
 
     kind: Literal["numbers", "last", "these", "named"]
@@ -605,6 +614,7 @@ class RepeatRows:
     times: Times of kind "all", "more" or "ambiguous"; None when `extent` says how far.
     every: "rep dec row every 4th row": the step between; the rows between are worked in the fabric as it stands.
     then: further rates: "…, then every 6th row 3 times" as (every, times).
+    start: "beginning with a RS row": the side of the first row.
     """
 
     rows: RowRef
@@ -613,6 +623,7 @@ class RepeatRows:
     every: Count | None = None
     every_side: Side | None = None
     then: tuple[tuple[Count, Times], ...] = ()
+    start: str | None = None
     span: Span = _place()
 
 
@@ -680,9 +691,44 @@ class CastOn:
 
 @dataclass(frozen=True, slots=True)
 class JoinRound:
-    """Join to work in the round; or go back to working flat (`form` "flat")."""
+    """Join to work in the round; or go back to working flat (`form` "flat").
+
+    over: "the heel is worked back and forth over the first 20 sts": only so many; what: "heel", lower case.
+    """
 
     form: Form = "round"
+    over: Count | None = None
+    what: str = ""
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Arrange:
+    """Stitches laid out on needles without working them: "slip the first 32 sts on to one needle and the rem 32 on to
+    another", "distribute evenly over 3 needles".
+
+    groups: (count, whose) per needle, in order; empty when evenly. needles: over how many.
+    """
+
+    groups: tuple[tuple[Count | None, str], ...] = ()
+    needles: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class RoundStart:
+    """Where rounds begin from now on: "Rnd now begins at center of heel" (the author's words, lower case)."""
+
+    where: str
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class RowsForm:
+    """Rows given a name: "These 2 rows form the rib", "This row forms moss st"."""
+
+    rows: RowRef
+    fabric: Fabric
     span: Span = _place()
 
 
@@ -833,14 +879,17 @@ class Total:
 
 @dataclass(frozen=True, slots=True)
 class ToldRows:
-    """A number of rows the author prints: "18 rows worked", "there are 120 rows above the rib".
+    """A number of rows the author prints: "18 rows worked", "there are 120 rows above the rib", "4 garter ridges".
+
+    unit: a garter "ridge" is two rows. kind: "160 lace rows", "4 garter ridges": the word before, lower case.
 
     where: the author's words for where they are counted ("above the rib"), lower case; "" when nothing is said.
     """
 
     rows: Count
-    unit: Literal["row", "rnd"] = "row"
+    unit: Literal["row", "rnd", "ridge"] = "row"
     where: str = ""
+    kind: str = ""
     span: Span = _place()
 
 
@@ -919,6 +968,9 @@ Step: TypeAlias = (
     | AtBeginning
     | CastOn
     | JoinRound
+    | Arrange
+    | RoundStart
+    | RowsForm
     | ChangeYarn
     | ChangeNeedles
     | BindOff

@@ -9,7 +9,7 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToTurn, ToWorked
 
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
-_TURNS = ("gap", "last gap", "turn", "last turn", "turning point", "last turning point", "previous turn")
+_TURNS = ("gap", "last gap", "turn", "last turn", "turn point", "last turn point", "last turn")
 _NO_NAME = frozenset({"st", "row", "rnd", "end", "last", "needle", "and", "then", "until", "to", "before", "after"})
 
 
@@ -76,7 +76,7 @@ def _after_to(c: Cursor, start: int) -> Target | None:
 def _after_last(c: Cursor, start: int) -> Target | None:
     if c.take("wrapped st", "wrap"):
         return ToTurn(wrapped=True, span=c.span(start))
-    if c.take("gap", "turn", "turning point"):
+    if c.take("gap", "turn", "turn point"):
         return ToTurn(span=c.span(start))
     one = c.at
     if c.take("st"):

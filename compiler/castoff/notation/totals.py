@@ -12,7 +12,7 @@ from castoff.notation.syntax import Count, Stated, ToldLength, ToldRows, Total
 _OPENERS = (
     "there are now", "there are", "there will be", "there should be", "there should now be", "you should have",
     "you should now have", "you will have", "you will now have", "you now have", "you have", "leaving", "making",
-    "there rem", "there will now be", "you should end with", "total of", "a total of", "total", "total =",
+    "there rem", "there are still", "and there are still", "and there are now", "for", "there will now be", "you should end with", "total of", "a total of", "total", "total =",
     "for a total of", "this leaves", "leaves", "giving",
 )  # fmt: skip
 _BRACKETS = {"(": ")", "[": "]"}
@@ -21,7 +21,7 @@ _PART_STARTS = frozenset(
 )
 _PART_STOPS = frozenset({"and", "then", "rem", "total"})
 _NO_PART = frozenset({"st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
-_WORKED = ("worked", "have been worked", "completed", "in all", "in total", "total", "are worked", "done")
+_WORKED = ("worked", "have been worked", "completed", "in all", "in total", "total", "are worked", "done", "are complete", "complete", "have been completed", "are completed")
 
 
 def read_total(c: Cursor) -> Total | ToldRows | ToldLength | None:
@@ -112,7 +112,7 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         return Stated(lost, part, change=True, span=c.span(start))
     c.take("now rem", "rem", "are left", "left", "will rem", "should rem", "have been worked")
     c.take("on needle", "on the needle", "on your needle", "in work", "on needle in total", "in total", "total", "in all",
-           "altogether", "in rnd", "in row", "in the rnd")  # fmt: skip
+           "total", "in rnd", "in row", "in the rnd")  # fmt: skip
     c.take("rem", "now")
     each = False
     if not part:
@@ -158,16 +158,22 @@ def _told(c: Cursor) -> ToldRows | ToldLength | None:
     count = c.count()
     if count is not None:
         total = c.take("total")
+        kind = ""
+        if c.here.kind == "word" and c.peek().key in ("row", "rnd", "ridge", "ridges") and c.here.key not in ("more", "row"):
+            kind = c.step().text.lower()
         unit = c.here.key
-        if c.take("row", "rnd"):
+        if c.take("row", "rnd", "ridge", "ridges"):
             where = ""
             worked = c.take(*_WORKED) or total
-            if c.here.key in ("above", "from", "below", "in", "on", "for", "since", "between"):
-                where = c.words_until(frozenset({"and", "then", "end"}), 8)
+            if c.here.key == "in" and not worked:
+                where = c.words_until(frozenset({"and", "then", "are", "have"}), 8)
+            if c.here.key in ("above", "from", "below", "on", "of", "for", "since", "between") and not worked:
+                where = c.words_until(frozenset({"and", "then", "are", "have"}), 8)
+                worked = c.take(*_WORKED) or worked
             if worked or (opened and where) or (bracket and c.here.text in (")", "]")) or where:
                 if bracket and not c.take(")", "]"):
                     return c.back(start)
-                return ToldRows(count, "rnd" if unit == "rnd" else "row", where, span=c.span(start))
+                return ToldRows(count, "rnd" if unit == "rnd" else "row" if unit == "row" else "ridge", where, kind, span=c.span(start))
         return c.back(start)
     if c.at != opener_end or opened:
         return c.back(start)
@@ -175,7 +181,7 @@ def _told(c: Cursor) -> ToldRows | ToldLength | None:
     if what is not None:
         c.take("now", "should", "should now", "will", "will now")
         if c.take("meas", "will meas"):
-            c.take("approx", "about", "approximately", "now")
+            c.take("approx", "about", "approx", "now")
             length = c.length()
             if length is not None:
                 origin = read_landmark(c)

@@ -86,7 +86,7 @@ def nearest(low: str, c: Cursor) -> str | None:
     own = [name.lower() for name in c.vocabulary.own_stitches]
     keys = [key for key in (*c.vocabulary.needles, *c.vocabulary.stitch_patterns) if " " not in key]
     known = (*own, *_STITCHES, *_WORDS, *keys)
-    if low in known or low in KEYS or c.vocabulary.book.find(low) is not None:
+    if low in known or low in KEYS or c.stitch(low) is not None:
         return None
     found = difflib.get_close_matches(low, known, 1, 0.74)
     return found[0] if found else None

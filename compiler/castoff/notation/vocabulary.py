@@ -16,11 +16,20 @@ from castoff.diagnostic import Checked
 from castoff.span import Text
 
 
+class NamedStitch(Protocol):
+    """A stitch of the book as far as the parser needs it."""
+
+    @property
+    def name(self) -> str:
+        """The name the book knows it by."""
+        ...
+
+
 class StitchFinder(Protocol):
     """The stitch book as far as the parser needs it."""
 
-    def find(self, word: str) -> str | None:
-        """The canonical name of a stitch word ("K2TOG", "yfwd", "2/2 lc"); None when it is no stitch."""
+    def find(self, token: str, /) -> NamedStitch | None:
+        """The stitch of a word ("K2TOG", "yfwd", "2/2 lc"); None when it is no stitch."""
         ...
 
 

@@ -33,7 +33,7 @@ sl: slip slips
 sm: slm
 work: works
 co: caston
-bet: between btwn
+between: bet btwn
 approx: approximately
 until: till til
 tog: together
