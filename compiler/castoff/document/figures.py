@@ -1,10 +1,11 @@
 """Numbers inside running text: size lists, lengths and masses found in a sentence and set for the edition.
 
-In: a sentence as typed, its `Setting`, and the values of its `{formulas}`. Out: inline text in which a list per size is a
-`SizeList`, a length is in the systems that the edition prints, and a one-size edition keeps no number of another size.
+In: a sentence as typed, its `Setting`, and the values of its `{formulas}`. Out: inline text in which a list per size
+is a `SizeList`, a length is in the systems that the edition prints, and a one-size edition keeps no number of another
+size.
 
-Left as typed: versions and dates (1.0.0, 2026-11-01), shorthand (k2tog), a bare number, and small millimetres (a 5 mm needle
-is a size and no length).
+Left as typed: versions and dates (1.0.0, 2026-11-01), shorthand (k2tog), a bare number, and small millimetres (a 5 mm
+needle is a size and no length).
 """
 
 from __future__ import annotations
@@ -19,10 +20,11 @@ from castoff.document.wording import Kind, Values, measure, numbers, system_of
 from castoff.numeral import UNITS, Measure, NumeralList, read_list, read_measure, read_numeral
 
 FORMULA_START = 0xE000
-"""Formulas are carried through Markdown as one private-use character each, so that their signs are not read as marks."""
+"""Formulas go through Markdown as one private-use character each, so that their signs are not read as marks."""
 FORMULA_LIMIT = 0x1000
 
-_START = re.compile(rf"(?<![\w.,/–-])[\d½⅓⅔¼¾⅛⅜⅝⅞]|[{chr(FORMULA_START)}-{chr(FORMULA_START + FORMULA_LIMIT - 1)}]")
+_CARRIED = f"[{chr(FORMULA_START)}-{chr(FORMULA_START + FORMULA_LIMIT - 1)}]"
+_START = re.compile(rf"(?<![\w.,/–-])[\d½⅓⅔¼¾⅛⅜⅝⅞]|{_CARRIED}")
 _SMALL_MM = Fraction(25)
 _RANGE = re.compile(r"[ \u00a0](?:to|and|or|by|x)[ \u00a0]|[ \u00a0]?[–×-][ \u00a0]?")
 _WHOLE = re.compile(r"[\d.]*[\d]")

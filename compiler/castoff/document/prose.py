@@ -65,6 +65,7 @@ RULES = (HTML_IN_PROSE, PICTURE_IN_PROSE)
 
 _FORMULA = re.compile(r"\{([^{}\n]*)\}")
 _SAFE_LINK = re.compile(r"(https?://|mailto:|#)", re.IGNORECASE)
+_MARKDOWN_HINT = "use Markdown: **strong**, *light*"
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 
 
@@ -154,7 +155,7 @@ class _Reading:
             case "fence" | "code_block":
                 yield Paragraph(self._lines(token.content.rstrip("\n")), self.role)
             case "html_block":
-                self._report(HTML_IN_PROSE, token, "HTML in a text for the knitter", "use Markdown: **strong**, *light*")
+                self._report(HTML_IN_PROSE, token, "HTML in a text for the knitter", _MARKDOWN_HINT)
             case "inline":
                 yield Paragraph(self._inline(token), self.role)
 
@@ -201,7 +202,7 @@ class _Reading:
                 waiting += child.content
             elif child.type == "html_inline":
                 flush()
-                self._report(HTML_IN_PROSE, token, f"`{child.content}` is HTML", "use Markdown: **strong**, *light*")
+                self._report(HTML_IN_PROSE, token, f"`{child.content}` is HTML", _MARKDOWN_HINT)
             elif child.type == "image":
                 flush()
                 self._report(PICTURE_IN_PROSE, token, f"picture `{child.attrs.get('src', '')}` inside a text",

@@ -12,11 +12,9 @@ from typing import Literal, TypeVar
 from castoff.document.edition import Edition, Units
 from castoff.document.tree import size_groups
 from castoff.model.pattern import Pattern, Terms
+from castoff.units import INCH_MM
 
 T = TypeVar("T")
-
-INCH_MM = Fraction(254, 10)
-"""Exact since the agreement of 1959 (from memory); 16 CFR 500.19 uses the same factor."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +22,8 @@ class Setting:
     """How one edition is set.
 
     sizes: names of all sizes of the pattern. shown: the only size of a one-size edition, or None.
-    units: measures that are printed. leads: the system that comes first when both are printed, and that a mass or length is
+    units: measures that are printed. leads: the system that comes first when both are printed, and that a mass or
+    length is
         meant in when nobody said: the author's own. inch_mm: factor that the author converts by.
     terms: words that are printed. typed_terms: words that the source is written in.
     written_out: whether short forms are said in full. groups: numbers in each bracket of a size list.

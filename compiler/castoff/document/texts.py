@@ -26,7 +26,8 @@ TEXT_UNUSABLE = Rule(
     """A text of the house cannot be set.
 
     The texts in `templates/texts` are Jinja2 templates. One with a slip in it, one that asks for a value that does not
-    exist, or a file without a text that the document needs stops the build: a page with a hole in it must not be printed.
+    exist, or a file without a text that the document needs stops the build: a page with a hole in it must not be
+    printed.
 
     Fires:   {% block yarn %}Yarn: {{ yran }}{% endblock %}      there is no value `yran`
     Silent:  {% block yarn %}Yarn: {{ yarn }}{% endblock %}

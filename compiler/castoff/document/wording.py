@@ -1,10 +1,10 @@
 """Numbers and measures in words: the one place where a value becomes text.
 
-In: exact numbers, one per size, and the `Setting` of an edition. Out: inline text: size lists that collapse where every size
-has the same, lengths in the systems that the edition prints, real fractions for inches, decimals for centimetres.
+In: exact numbers, one per size, and the `Setting` of an edition. Out: inline text: size lists that collapse where every
+size has the same, lengths in the systems that the edition prints, real fractions for inches, decimals for centimetres.
 
-A value that the author typed is printed as typed, in its own unit; only what has to be converted is rounded, by the house
-rounding for its kind of number. A pair that was typed in both systems is printed as that pair.
+A value that the author typed is printed as typed, in its own unit; only what has to be converted is rounded, by the
+house rounding for its kind of number. A pair that was typed in both systems is printed as that pair.
 """
 
 from __future__ import annotations
@@ -16,6 +16,8 @@ from typing import Literal, TypeAlias
 from castoff.document.setting import Setting
 from castoff.document.tree import NO_BREAK_SPACE, SKIPPED, Inline, Inlines, Quantity, SizeList, Text
 from castoff.numeral import UNITS, VULGAR
+from castoff.rounding import MeasureKind, imperial, metric, to_step
+from castoff.units import INCH_MM as INCH
 
 Values: TypeAlias = Sequence[Fraction | None]
 System: TypeAlias = Literal["metric", "imperial"]
@@ -31,6 +33,8 @@ _OTHER = {
     "mm": "in", "cm": "in", "m": "yd", "g": "oz", "kg": "lb",
     "in": "cm", "ft": "m", "yd": "m", "oz": "g", "lb": "g",
 }  # fmt: skip
+_COMPUTED: dict[Kind, tuple[str, str]] = {"length": ("cm", "in"), "needle": ("cm", "in"), "mass": ("g", "oz")}
+"""Units of a measure for which none was typed; yarn is told in metres and yards."""
 _ORDINALS = {1: "st", 2: "nd", 3: "rd"}
 
 
@@ -106,17 +110,19 @@ def in_unit(values: Values, unit: str) -> tuple[Fraction | None, ...]:
     return tuple(None if value is None else value / size for value in values)
 
 
-def converted(values: Values, unit: str, setting: Setting, kind: Kind = "length") -> tuple[tuple[Fraction | None, ...], str]:
+def converted(
+    values: Values, unit: str, setting: Setting, kind: Kind = "length"
+) -> tuple[tuple[Fraction | None, ...], str]:
     """Millimetres or grams that are meant in one unit, as rounded numbers of the other system's unit.
 
-    Inches and centimetres go by the factor the author declares. House rounding by kind; see `_STEPS`.
+    Inches and centimetres go by the factor the author declares. The steps are the house's, by kind.
     """
     target = _OTHER[unit]
     if setting.inch_mm != INCH and {unit, target} <= {"in", "cm", "mm"}:
         # the author's inch is another one: 4 in are typed as 101.6 mm and are meant as 100 mm
-        values = [None if v is None else v * setting.inch_mm / INCH if unit == "in" else v * INCH / setting.inch_mm for v in values]
-    step, way = _step(kind, unit, target)
-    return tuple(None if value is None else stepped(value, step, way) for value in in_unit(values, target)), target
+        factor = setting.inch_mm / INCH if unit == "in" else INCH / setting.inch_mm
+        values = [None if value is None else value * factor for value in values]
+    return tuple(None if value is None else _rounded(value, unit, target, kind) for value in values), target
 
 
 def measure(
@@ -130,35 +136,45 @@ def measure(
 ) -> Inlines:
     """A length or mass per size in the systems printed, "20 cm / 8 in".
 
-    values: exact millimetres or grams. unit: what it was typed in; "" for a computed one, which is meant in the author's
-    system and rounded. twin: the same as typed a second time.
+    values: exact millimetres or grams. unit: what it was typed in; "" for a computed one, which is rounded in each
+    system by itself. twin: the same as typed a second time.
+    """
+    parts = [
+        _listed_in(*in_system(values, unit, system, setting, twin=twin, twin_unit=twin_unit, kind=kind), setting)
+        for system in ordered_systems(unit, setting)
+    ]
+    return _beside(parts)
+
+
+def ordered_systems(unit: str, setting: Setting) -> tuple[System, ...]:
+    """The systems an edition prints, the one that a measure was typed in first; "" for a computed measure."""
+    if not unit:
+        return setting.systems
+    return tuple(sorted(setting.systems, key=lambda system: system != system_of(unit)))
+
+
+def in_system(
+    values: Values,
+    unit: str,
+    system: System,
+    setting: Setting,
+    *,
+    twin: Values | None = None,
+    twin_unit: str = "",
+    kind: Kind = "length",
+) -> tuple[tuple[Fraction | None, ...], str]:
+    """A measure as numbers of one system and their unit: as typed where it was typed in that system, else rounded.
+
+    Arguments as in `measure`.
     """
     if not unit:
-        return _computed(values, setting, kind)
-    parts: list[Inlines] = []
-    typed_first = (system_of(unit), *(system for system in ("metric", "imperial") if system != system_of(unit)))
-    for system in typed_first:
-        if system not in setting.systems:
-            continue
-        if system == system_of(unit):
-            parts.append(_listed_in(in_unit(values, unit), unit, setting))
-        elif twin is not None and twin_unit and system_of(twin_unit) == system:
-            parts.append(_listed_in(in_unit(twin, twin_unit), twin_unit, setting))
-        else:
-            parts.append(_listed_in(*converted(values, unit, setting, kind), setting))
-    return _beside(parts)
-
-
-def _computed(values: Values, setting: Setting, kind: Kind) -> Inlines:
-    """A measure that no unit was typed for: rounded in each system by itself, from the same exact value."""
-    metric, imperial = {"length": ("cm", "in"), "needle": ("cm", "in"), "mass": ("g", "oz")}.get(kind, ("m", "yd"))
-    parts = []
-    for system in setting.systems:
-        unit = metric if system == "metric" else imperial
-        step, way = _step(kind, _OTHER[unit], unit)
-        rounded = tuple(None if value is None else stepped(value, step, way) for value in in_unit(values, unit))
-        parts.append(_listed_in(rounded, unit, setting))
-    return _beside(parts)
+        target = _COMPUTED.get(kind, ("m", "yd"))[0 if system == "metric" else 1]
+        return tuple(None if value is None else _rounded(value, "", target, kind) for value in values), target
+    if system == system_of(unit):
+        return in_unit(values, unit), unit
+    if twin is not None and twin_unit and system_of(twin_unit) == system:
+        return in_unit(twin, twin_unit), twin_unit
+    return converted(values, unit, setting, kind)
 
 
 def _beside(parts: Sequence[Inlines]) -> Inlines:
@@ -177,38 +193,23 @@ def _listed_in(values: Values, unit: str, setting: Setting) -> Inlines:
 
 
 # ── house rounding of converted measures ──────────────────────────────────────────────────────────
-# Centimetres in halves and inches in quarters, since a ruler must show them; yards and metres up, so that nobody runs
-# short (common practice). Needle lengths are sold in whole units; 16 in is called 41 cm (common practice).
 
-INCH = Fraction(254, 10)
-_STEPS: dict[tuple[Kind, str], tuple[Fraction, Literal["nearest", "up"]]] = {
-    ("length", "cm"): (Fraction(1, 2), "nearest"),
-    ("length", "in"): (Fraction(1, 4), "nearest"),
-    ("length", "m"): (Fraction(1), "up"),
-    ("length", "yd"): (Fraction(1), "up"),
-    ("needle", "cm"): (Fraction(1), "nearest"),
-    ("needle", "in"): (Fraction(1), "nearest"),
-    ("yarn", "m"): (Fraction(1), "up"),
-    ("yarn", "yd"): (Fraction(1), "up"),
-    ("put-up", "m"): (Fraction(1), "nearest"),
-    ("put-up", "yd"): (Fraction(1), "nearest"),
-    ("mass", "g"): (Fraction(1), "up"),
-    ("mass", "oz"): (Fraction(1, 4), "nearest"),
-}
+_HOUSE: dict[Kind, MeasureKind] = {"length": "schematic", "needle": "circular", "yarn": "yarn"}
 _FINE_IN = Fraction(1, 8)
 """Millimetres (a button, a gap) become inches in eighths."""
+_PUT_UP = {"m": Fraction(1), "yd": Fraction(1), "g": Fraction(1), "kg": Fraction(1, 10), "oz": Fraction(1, 4),
+           "lb": Fraction(1, 10)}  # fmt: skip
+"""A ball's label is no amount to buy: it is rounded to the nearest, where a need is rounded up."""
 
 
-def _step(kind: Kind, unit: str, target: str) -> tuple[Fraction, Literal["nearest", "up"]]:
-    if unit == "mm" and target == "in":
-        return _FINE_IN, "nearest"
-    return _STEPS.get((kind, target)) or _STEPS.get(("mass" if target in ("g", "oz") else "length", target)) or (Fraction(1, 10), "nearest")
-
-
-def stepped(value: Fraction, step: Fraction, way: Literal["nearest", "up"]) -> Fraction:
-    """A value on the steps of a ruler, halves upward; a value that is not nothing never becomes nothing."""
-    scaled = value / step
-    whole = -((-scaled.numerator) // scaled.denominator) if way == "up" else (scaled + Fraction(1, 2)).__floor__()
-    if whole == 0 and value > 0:
-        whole = 1
-    return whole * step
+def _rounded(value: Fraction, typed: str, target: str, kind: Kind) -> Fraction:
+    """Millimetres or grams on the house's steps in a unit; a value that is not nothing never becomes nothing."""
+    unit_size = UNITS[target][2]
+    if typed == "mm" and target == "in":
+        found = to_step(value / unit_size, _FINE_IN).value
+    elif kind in _HOUSE and target in ("cm", "in", "m", "yd"):
+        house: MeasureKind = "yarn" if target in ("m", "yd") else _HOUSE[kind]
+        found = (metric if _SYSTEM[target] == "metric" else imperial)(value, house)
+    else:
+        found = to_step(value / unit_size, _PUT_UP.get(target, Fraction(1, 10))).value
+    return found if found or value <= 0 else to_step(value / unit_size, Fraction(1, 8)).value or Fraction(1, 8)

@@ -1,0 +1,139 @@
+"""The composition: everything proven about a pattern, as one document tree per edition.
+
+In: pattern, numbers, lines and knitting, the trade, the edition, the house's texts, and the findings so far. Out: a
+`Document` with the findings of this stage. The order of the parts is the usual one of the trade; each part has a
+module of its own and leaves itself out when the pattern has nothing to say about it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from castoff.diagnostic import Checked, Diagnostic
+from castoff.document.cautions import cautions
+from castoff.document.closing import care, colophon, help_and_history, last_pictures, notes
+from castoff.document.edition import Edition
+from castoff.document.front import front, meta
+from castoff.document.glossary import glossary
+from castoff.document.instructions import instructions
+from castoff.document.job import Job, YarnNeed
+from castoff.document.language import Language, expander, pairs_of
+from castoff.document.materials import materials
+from castoff.document.measures import sizes_and_measures
+from castoff.document.prose import Prose
+from castoff.document.schematic import schematic
+from castoff.document.setting import Setting, setting_of
+from castoff.document.texts import Texts
+from castoff.document.ticks import tick_lists
+from castoff.document.tree import Block, Blocks, Contents, Document, Heading, Inlines, Text
+from castoff.document.wording import listed, measure, mixed
+from castoff.grading.evaluate import Numbers, resolve
+from castoff.knitting.fabric import Knitted
+from castoff.model.pattern import Pattern
+from castoff.notation.syntax import Line
+from castoff.span import Text as SourceText
+from castoff.trade import Trade
+
+LONG = 8
+"""Headings of the second rank from which a standard edition prints a list of contents."""
+
+
+def compose(
+    pattern: Pattern,
+    numbers: Numbers,
+    lines: Mapping[int, tuple[Line, ...]],
+    knitted: Knitted,
+    trade: Trade,
+    edition: Edition,
+    texts: Callable[[str], str],
+    findings: tuple[Diagnostic, ...] = (),
+    *,
+    accepted: tuple[Diagnostic, ...] = (),
+    photograph: Callable[[str], bytes] | None = None,
+    yarn_needs: Mapping[str, YarnNeed] | None = None,
+    pattern_lines: Mapping[str, tuple[Line, ...]] | None = None,
+) -> Checked[Document]:
+    """One edition of a pattern.
+
+    lines: by the section's place in the pattern. texts: gives the text of a template ("texts/front.j2"). findings:
+    those of all stages before and of the checks, without the accepted ones; they decide what the pattern claims for
+    itself.
+    photograph: gives the bytes of a picture file by the name in the source. yarn_needs: by yarn key. pattern_lines:
+    rows of the author's stitch patterns, by name.
+    The findings returned are those of this stage alone: texts, pictures and prose that cannot be set.
+    """
+    job = _job(
+        pattern, numbers, lines, knitted, trade, edition, texts, findings, accepted,
+        photograph, yarn_needs, pattern_lines,
+    )  # fmt: skip
+    body = instructions(job)
+    before: list[Block] = list(notes(job))
+    blocks: Blocks = (
+        *front(job),
+        *sizes_and_measures(job),
+        *schematic(job),
+        *materials(job),
+        *glossary(job, (*before, *body)),
+        *before,
+        *cautions(job),
+        *body,
+        *care(job),
+        *last_pictures(job),
+        *tick_lists(job),
+        *help_and_history(job),
+        *colophon(job),
+    )
+    document = Document(meta(job), _with_contents(job, blocks))
+    return Checked(document, tuple(dict.fromkeys((*job.texts.found, *job.prose.found, *job.found))))
+
+
+def _job(
+    pattern: Pattern,
+    numbers: Numbers,
+    lines: Mapping[int, tuple[Line, ...]],
+    knitted: Knitted,
+    trade: Trade,
+    edition: Edition,
+    texts: Callable[[str], str],
+    findings: tuple[Diagnostic, ...],
+    accepted: tuple[Diagnostic, ...],
+    photograph: Callable[[str], bytes] | None,
+    yarn_needs: Mapping[str, YarnNeed] | None,
+    pattern_lines: Mapping[str, tuple[Line, ...]] | None,
+) -> Job:
+    setting = setting_of(pattern, edition)
+    language = Language(
+        setting,
+        pairs_of(trade.terms, setting.typed_terms, setting.terms),
+        expander(trade.abbreviations, setting.terms),
+        trade.stitches.find,
+        {stitch.key.value.lower(): stitch.words.value for stitch in pattern.stitches},
+    )
+    prose = Prose(setting, lambda formula: _worked_out(formula, numbers, setting), words=language.words)
+    return Job(
+        pattern, numbers, lines, knitted, trade, edition, Texts(texts), setting, language, prose,
+        photograph or _no_photograph, yarn_needs or {}, pattern_lines or {}, findings, accepted,
+    )  # fmt: skip
+
+
+def _no_photograph(name: str) -> bytes:
+    raise FileNotFoundError(f"no folder to read `{name}` from")
+
+
+def _worked_out(formula: SourceText, numbers: Numbers, setting: Setting) -> Inlines:
+    """A `{formula}` in prose, set; nothing when it has no value, which grading reports."""
+    resolved = resolve(formula, numbers).value
+    if resolved is None:
+        return ()
+    if resolved.kind in ("length", "mass"):
+        return measure(resolved.values, "", setting, kind="mass" if resolved.kind == "mass" else "length")
+    return listed([None if value is None else mixed(value) for value in resolved.values], setting)
+
+
+def _with_contents(job: Job, blocks: Blocks) -> Blocks:
+    """A list of contents behind the front page where the document is long, or read in parts."""
+    ranks = sum(1 for block in blocks if isinstance(block, Heading) and block.level == 2)
+    wanted = job.edition.reading in ("large", "web") or (job.edition.reading == "standard" and ranks > LONG + 4)
+    if not wanted:
+        return blocks
+    return (*blocks[:1], Contents((Text(job.say("headings", "contents")),)), *blocks[1:])

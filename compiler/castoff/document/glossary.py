@@ -1,0 +1,154 @@
+"""Abbreviations and special stitches, found from the rows as they are printed.
+
+In: the blocks of the instructions (and notes), and the job. Out: the two lists. They are gathered from the short
+forms that the printed rows hold, so that none is missing, none is spare, and each is in the words of the edition's
+country. A list that
+the author typed is printed as typed: the checks hold it against use.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from castoff.document.job import Job
+from castoff.document.line import set_line
+from castoff.document.tree import (
+    Abbreviation,
+    Block,
+    Blocks,
+    BulletList,
+    Emphasis,
+    Fact,
+    FactList,
+    Heading,
+    Inline,
+    Inlines,
+    InstructionList,
+    Link,
+    NoBreak,
+    NumberedList,
+    Paragraph,
+    StitchTerm,
+    Strong,
+    Text,
+    walk,
+)
+from castoff.notation.syntax import InstructionLine
+
+
+def glossary(job: Job, blocks: Blocks) -> Blocks:
+    """The lists that stand before the instructions: abbreviations, then special stitches."""
+    return (*_abbreviations(job, blocks), *_techniques(job, blocks), *_stitch_patterns(job))
+
+
+def used(blocks: Blocks) -> tuple[Abbreviation | StitchTerm, ...]:
+    """The short forms that printed blocks hold, each once by its text in small letters, in order of first use."""
+    found: dict[str, Abbreviation | StitchTerm] = {}
+    for block in walk(blocks):
+        for inline in _inlines(block):
+            for node in _terms(inline):
+                found.setdefault(_entry(node), node)
+    return tuple(found.values())
+
+
+def _inlines(block: object) -> Iterator[Inlines]:
+    if isinstance(block, (Paragraph, Heading)):
+        yield block.inline
+    elif isinstance(block, InstructionList):
+        for row in block.rows:
+            yield from (part for part in (row.label, row.text, row.stated) if part)
+    elif isinstance(block, (BulletList, NumberedList)):
+        return
+
+
+def _terms(inline: Inlines) -> Iterator[Abbreviation | StitchTerm]:
+    for node in inline:
+        if isinstance(node, (Abbreviation, StitchTerm)):
+            yield node
+        elif isinstance(node, (Strong, Emphasis, NoBreak, Link)):
+            yield from _terms(node.inline)
+
+
+def _entry(node: Abbreviation | StitchTerm) -> str:
+    """A short form as the list has it: with a small first letter, unless it is written in capitals throughout."""
+    text = node.text.rstrip(".")
+    capitals = sum(char.isupper() for char in text)
+    if capitals == 1 and text[0].isupper() and not (len(text) == 1 and isinstance(node, Abbreviation)):
+        return text[0].lower() + text[1:]
+    if isinstance(node, StitchTerm) and text.isupper():
+        return text.lower()
+    return text
+
+
+def _abbreviations(job: Job, blocks: Blocks) -> Blocks:
+    if job.setting.written_out:
+        return ()
+    typed = job.pattern.abbreviations
+    if typed:
+        facts = [Fact((Text(each.key.value),), (job.inline(each.words),)) for each in typed]
+    else:
+        entries = sorted(
+            ((_entry(node), node.expansion) for node in used(blocks)), key=lambda each: (each[0].casefold(), each[0])
+        )
+        facts = [Fact((Text(short),), ((Text(words),),)) for short, words in entries]
+    if not facts:
+        return ()
+    heading = Heading(2, (Text(job.say("headings", "abbreviations")),), "abbreviations")
+    return heading, FactList(tuple(facts), "glossary", "abbreviations-list")
+
+
+def _techniques(job: Job, blocks: Blocks) -> Blocks:
+    """Stitches beyond knit and purl, with how they are worked; the author's own in the author's words."""
+    own = {each.key.value.lower(): each for each in job.pattern.stitches}
+    spoken = _by_words(job)
+    facts: dict[str, Fact] = {}
+    for node in used(blocks):
+        if not isinstance(node, StitchTerm):
+            continue
+        entry = _entry(node)
+        mine = own.get(entry) or own.get(spoken.get(entry.lower(), ""))
+        if mine is not None:
+            says: list[Inlines] = [(Text(mine.words.value + "."),)]
+            if mine.how is not None:
+                says.append(job.inline(mine.how))
+            facts.setdefault(mine.key.value, Fact((Text(entry),), tuple(says)))
+            continue
+        stitch = job.trade.stitches.find(spoken.get(entry.lower(), entry))
+        if stitch is None or not stitch.how or stitch.name in ("k", "p"):
+            continue
+        words: list[Inline] = [Text(job.language.words(stitch.how))]
+        facts.setdefault(stitch.name, Fact((Text(entry),), (tuple(words),)))
+    if not facts:
+        return ()
+    heading = Heading(2, (Text(job.say("headings", "techniques")),), "techniques")
+    return heading, FactList(tuple(facts.values()), "glossary", "techniques-list")
+
+
+def _by_words(job: Job) -> dict[str, str]:
+    """For a written-out edition: the words of each stitch used, and its name."""
+    if not job.setting.written_out:
+        return {}
+    found: dict[str, str] = {}
+    for name in job.knitted.stitch_names():
+        stitch = job.trade.stitches.find(name)
+        if stitch is not None:
+            found[(stitch.spoken or stitch.words).lower()] = stitch.name
+    for each in job.pattern.stitches:
+        found[each.words.value.lower()] = each.key.value.lower()
+    return found
+
+
+def _stitch_patterns(job: Job) -> Blocks:
+    """The author's stitch patterns with their multiple and rows."""
+    found: list[Block] = []
+    for number, pattern in enumerate(job.pattern.stitch_patterns, 1):
+        if not found:
+            found.append(Heading(2, (Text(job.say("headings", "stitch_patterns")),), "stitch-patterns"))
+        found.append(Heading(3, (Text(pattern.key.value),), f"stitch-pattern-{number}"))
+        words = job.say("instructions", "multiple", multiple=pattern.multiple.value, plus=pattern.plus.value)
+        found.append(Paragraph((Text(words),), "note"))
+        rows = (set_line(line, job.setting, job.language) for line in job.pattern_lines.get(pattern.key.value, ())
+                if isinstance(line, InstructionLine))
+        found.append(InstructionList(tuple(row for row in rows if row is not None), f"stitch-pattern-{number}-rows"))
+        found.extend(job.markdown(pattern.note, role="note", level=4))
+    return tuple(found)

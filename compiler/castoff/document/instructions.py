@@ -1,0 +1,101 @@
+"""The instructions: every section with its rows, in working order.
+
+In: the job. Out: blocks: a heading for the whole, and for each section its heading, how many to make, its remarks,
+its rows. A remark line (`>`) stands between the rows where the author put it; a line for some sizes is said to be so,
+and is indented beneath that; in a one-size edition what is not for the size is gone, announcements included.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from castoff.document.job import Job
+from castoff.document.line import set_line
+from castoff.document.pictures import figures_for
+from castoff.document.tree import (
+    Block,
+    Blocks,
+    Heading,
+    Inlines,
+    InstructionList,
+    InstructionRow,
+    Paragraph,
+    Text,
+)
+from castoff.document.wording import joined
+from castoff.model.pattern import Section
+from castoff.notation.syntax import InstructionLine, Line, ProseLine, SizesLine, UnreadLine
+
+
+def instructions(job: Job) -> Blocks:
+    """All sections under one heading; nothing for a pattern without sections."""
+    sections = [(index, section) for index, section in enumerate(job.pattern.sections)]
+    if not sections:
+        return ()
+    blocks: list[Block] = [Heading(2, (Text(job.say("headings", "instructions")),), "instructions")]
+    opened: set[str] = set()
+    for index, section in sections:
+        rows = tuple(section_blocks(job, index, section))
+        first = section.piece.value not in opened
+        opened.add(section.piece.value)
+        making = _make(job, section) if first else ()
+        if not rows and not making:
+            continue
+        blocks.append(Heading(3, job.prose.inline(section.title), f"section-{index + 1}"))
+        blocks.extend(making)
+        blocks.extend(figures_for(job, section.title.value))
+        if section.begins is not None:
+            blocks.append(Paragraph(job.inline(section.begins), "note"))
+        blocks.extend(job.markdown(section.notes, role="note", level=4))
+        blocks.extend(rows)
+    return tuple(blocks) if len(blocks) > 1 else ()
+
+
+def _make(job: Job, section: Section) -> Blocks:
+    """How many of the piece to make, said at its first section."""
+    if section.make.value < 2:
+        return ()
+    together = [
+        other.title.value
+        for other in job.pattern.sections
+        if other.piece.value == section.piece.value and other.make.value == section.make.value
+    ]
+    several = len(together) > 1
+    words = job.say("instructions", "make", count=section.make.value, sections=joined(together), several=several)
+    return (Paragraph((Text(words),), "note"),)
+
+
+def section_blocks(job: Job, index: int, section: Section) -> Iterator[Block]:
+    """Rows and remarks of one section."""
+    rows: list[InstructionRow] = []
+    lists = 0
+    for line in job.lines.get(index, ()):
+        if isinstance(line, ProseLine):
+            if any(job.setting.pick(line.sizes)):
+                if rows:
+                    lists += 1
+                    yield InstructionList(tuple(rows), f"section-{index + 1}-rows-{lists}")
+                    rows = []
+                yield from job.markdown(line.text, role="note", level=4)
+            continue
+        row = _row(job, line)
+        if row is not None:
+            rows.append(row)
+    if rows:
+        yield InstructionList(tuple(rows), f"section-{index + 1}-rows-{lists + 1}")
+
+
+def _row(job: Job, line: Line) -> InstructionRow | None:
+    match line:
+        case InstructionLine():
+            return set_line(line, job.setting, job.language)
+        case SizesLine():
+            return None if job.setting.shown is not None else InstructionRow(None, _announced(job, line))
+        case UnreadLine():
+            # its error stops the build; for a proof the words stand as typed
+            return InstructionRow(None, (Text(line.text.value.strip()),))
+    return None
+
+
+def _announced(job: Job, line: SizesLine) -> Inlines:
+    return (Text(job.language.words(line.text.value.strip())),)

@@ -1,0 +1,386 @@
+"""One instruction line set for an edition: what its tokens become in print.
+
+In: an `InstructionLine`, its `Setting` and the `Language` of the edition. Out: an `InstructionRow`, or None for a
+line that is not worked in any size that is printed.
+
+What an edition changes: numbers of other sizes go; computed numbers are filled in; an act worked no times vanishes
+(`K0`, "0 more times"); once is "once"; lengths are in the edition's units; words are those of the edition's country;
+written out, short forms are said in full. Nothing else changes: the words are the author's.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import fields, is_dataclass, replace
+
+from castoff.document.language import Item, Language
+from castoff.document.setting import Setting
+from castoff.document.tree import Inlines, InstructionRow, Text
+from castoff.document.wording import counts, measure
+from castoff.notation.syntax import (
+    AtBeginning,
+    Count,
+    ForRows,
+    InstructionLine,
+    Label,
+    Repeat,
+    RepeatRows,
+    RowsAs,
+    RowStep,
+    ShapeRows,
+    Step,
+    Stitch,
+    Times,
+    Token,
+    Total,
+    WorkRows,
+)
+from castoff.span import Span
+
+_ORDINAL = re.compile(r"\d(?:st|nd|rd|th)\b|\}(?:st|nd|rd|th)$")
+_DIGIT = re.compile(r"[\d{]")
+_PLURAL = {"sts": "st", "stitches": "stitch", "rows": "row", "rnds": "rnd", "rounds": "round", "times": "time"}
+_TIMES_WORDS = {1: "once", 2: "twice"}
+_OPENERS, _CLOSERS = "([{", ")]}"
+
+
+def set_line(line: InstructionLine, setting: Setting, language: Language) -> InstructionRow | None:
+    """The row of a line; None when nothing of it is worked in the sizes printed."""
+    if not any(setting.pick(line.sizes)):
+        return None
+    dropped, whole = _unworked(line, setting)
+    if whole:
+        return None
+    tokens = [token for token in line.tokens if not any(_inside(token.span, span) for span in dropped)]
+    if setting.shown is not None and not all(line.sizes):
+        tokens = _without_size_opening(tokens)
+    label_end = _label_end(line, tokens)
+    stated_start = _stated_start(line, tokens)
+    if stated_start <= label_end:
+        stated_start = len(tokens)
+    items = _items(tokens, setting)
+    items_label, rest = items[:label_end], items[label_end:stated_start]
+    stated = _bare(items[stated_start:])
+    step = next((step for step in line.steps if isinstance(step, (RowStep, RowsAs))), None)
+    label = step.label if step is not None else None
+    text = language.set(_tidied(_strip(rest, trailing=" —–-(="), opens=bool(dropped)))
+    if not text and not stated and label_end == 0:
+        return None
+    return InstructionRow(
+        label=language.set(_strip(_without_colon(items_label))) if label_end else None,
+        text=_ended(text, bool(stated)),
+        stated=language.set(stated) if stated else None,
+        indent=0 if all(setting.pick(line.sizes)) else 1,
+        side=label.side if label is not None else None,
+        repeats=any(isinstance(step, (RepeatRows, RowsAs)) for step in line.steps),
+    )
+
+
+# ── what is worked no times ───────────────────────────────────────────────────────────────────────
+
+
+def _none(count: Count | None, setting: Setting) -> bool:
+    """Whether a count is nothing in every size that is printed."""
+    return count is not None and all(not value for value in setting.pick(count.values))
+
+
+def _never(step: Step, setting: Setting) -> bool:
+    """Whether a step is not worked at all in the sizes that are printed."""
+    match step:
+        case RepeatRows(times=Times(count=count), then=then) if step.extent is None:
+            return _none(count, setting) and all(_none(times.count, setting) for _, times in then)
+        case WorkRows():
+            return isinstance(step.extent.until, ForRows) and _none(step.extent.until.rows, setting)
+        case AtBeginning():
+            return _none(step.rows, setting)
+        case ShapeRows(rates=rates, until=None) if rates:
+            return all(rate.times is not None and _none(rate.times.count, setting) for rate in rates)
+    return False
+
+
+def _unworked(line: InstructionLine, setting: Setting) -> tuple[list[Span], bool]:
+    """Stretches of a line that are worked no times, and whether that is the whole line."""
+    never = [step for step in line.steps if _never(step, setting)]
+    if never:
+        left = [step for step in line.steps if step not in never and not isinstance(step, Total)]
+        if not left:
+            return [], True
+    dropped = [_sentence(line.tokens, step.span) for step in never]
+    for step in line.steps:
+        if step in never:
+            continue
+        for node in _nodes(step):
+            count = None
+            if isinstance(node, Stitch):
+                count = node.count
+            elif isinstance(node, Repeat) and node.times.kind == "all":
+                count = node.times.count
+            if _none(count, setting) and isinstance(node, (Stitch, Repeat)):
+                dropped.append(_with_comma(line.tokens, node.span))
+        if isinstance(step, RepeatRows):
+            dropped.extend(_idle_rates(line.tokens, _rates_of(step), setting))
+        elif isinstance(step, ShapeRows):
+            dropped.extend(_idle_rates(line.tokens, [(r.span, r.times) for r in step.rates], setting))
+    return dropped, False
+
+
+def _rates_of(step: RepeatRows) -> list[tuple[Span, Times | None]]:
+    if step.every is None or step.times is None:
+        return []
+    return [(step.every.span, step.times), *((every.span, times) for every, times in step.then)]
+
+
+def _idle_rates(
+    tokens: Sequence[Token], rates: Sequence[tuple[Span, Times | None]], setting: Setting
+) -> Iterator[Span]:
+    """Rates worked no times: "…, then every 4th row 0 times" goes from the rate before it to its own end."""
+    idle = [times is not None and _none(times.count, setting) for _, times in rates]
+    if all(idle):
+        return
+    for index, (span, times) in enumerate(rates):
+        if not idle[index] or times is None:
+            continue
+        kept_before = [before for before in range(index) if not idle[before]]
+        if kept_before:
+            earlier = rates[index - 1][1]
+            start = earlier.span.end if earlier is not None else span.start
+            yield Span(span.source, start, times.span.end)
+        else:
+            # the first rate goes: from its "every" to the "every" of the next
+            following = rates[index + 1][0]
+            yield Span(span.source, _back_to_every(tokens, span.start), _back_to_every(tokens, following.start))
+
+
+def _back_to_every(tokens: Sequence[Token], start: int) -> int:
+    """Where the word "every" (or "on every") before a rate's number stands."""
+    at = start
+    for token in reversed([token for token in tokens if token.span.start <= start]):
+        if token.kind == "space" or token.span.start == start:
+            at = token.span.start if token.span.start == start else at
+            if token.text.lower() in ("every", "each"):
+                return token.span.start
+            continue
+        if token.text.lower() in ("every", "each", "foll", "following", "alt"):
+            at = token.span.start
+            continue
+        break
+    return at
+
+
+def _nodes(node: object) -> Iterator[object]:
+    """Every syntax node of a step, itself first."""
+    if isinstance(node, tuple):
+        for part in node:
+            yield from _nodes(part)
+    elif is_dataclass(node) and not isinstance(node, (Span, type)):
+        yield node
+        for each in fields(node):
+            if each.name not in ("span", "sizes", "formula"):
+                yield from _nodes(getattr(node, each.name))
+
+
+def _inside(span: Span, outer: Span) -> bool:
+    return outer.start <= span.start and span.end <= outer.end
+
+
+def _with_comma(tokens: Sequence[Token], span: Span) -> Span:
+    """A stretch with the comma that parts it from what follows, or, at the end, from what comes before."""
+    after = [token for token in tokens if token.span.start >= span.end]
+    comma = next((token for token in after if token.kind != "space"), None)
+    if comma is not None and comma.text == ",":
+        end = comma.span.end
+        following = next((token for token in after if token.span.start >= end), None)
+        if following is not None and following.kind == "space":
+            end = following.span.end
+        return Span(span.source, span.start, end)
+    start = span.start
+    for token in reversed([token for token in tokens if token.span.end <= span.start]):
+        if token.kind == "space":
+            continue
+        if token.text == ",":
+            start = token.span.start
+        break
+    return Span(span.source, start, span.end)
+
+
+def _sentence(tokens: Sequence[Token], span: Span) -> Span:
+    """A step with its full stop and the space behind it."""
+    end = span.end
+    for token in tokens:
+        if token.span.start >= end and (token.kind == "space" or token.text in (".", ";", ",")):
+            end = token.span.end
+        elif token.span.start >= end:
+            break
+    return Span(span.source, span.start, end)
+
+
+def _without_size_opening(tokens: list[Token]) -> list[Token]:
+    """A line without its "Sizes S and M only:"; in a one-size edition the line is simply there."""
+    if not tokens or tokens[0].text.lower() not in ("size", "sizes", "for", "all"):
+        return tokens
+    for index, token in enumerate(tokens):
+        if token.text == ":":
+            return tokens[index + 1 :]
+        if token.text == ".":
+            break
+    return tokens
+
+
+# ── label, row, total ─────────────────────────────────────────────────────────────────────────────
+
+
+def _label_end(line: InstructionLine, tokens: Sequence[Token]) -> int:
+    """How many tokens the label takes, colon included; 0 for none."""
+    labels = [step.label for step in line.steps if isinstance(step, (RowStep, RowsAs)) and step.label is not None]
+    if not labels or not _opens(labels[0], tokens):
+        return 0
+    end = labels[0].span.end
+    for index, token in enumerate(tokens):
+        if token.text == ":" and token.span.end >= end:
+            return index + 1
+        if token.span.start >= end and token.kind != "space":
+            return index
+    return 0
+
+
+def _opens(label: Label, tokens: Sequence[Token]) -> bool:
+    """Whether a label stands at the head of the line."""
+    first = next((token for token in tokens if token.kind != "space"), None)
+    return first is not None and first.span.start == label.span.start
+
+
+def _stated_start(line: InstructionLine, tokens: Sequence[Token]) -> int:
+    """Index of the first token of the total that ends the line; len(tokens) for none."""
+    if not line.steps or not isinstance(line.steps[-1], Total):
+        return len(tokens)
+    start = line.steps[-1].span.start
+    for index, token in enumerate(tokens):
+        if token.span.start >= start:
+            return index
+    return len(tokens)
+
+
+def _bare(items: Sequence[Item]) -> list[Item]:
+    """A total without the dash, brackets and full stop that set it off in the source."""
+    kept = _strip(list(items), trailing=" .;—–-=", leading=" .;,—–-=")
+    while len(kept) >= 2 and kept[0].text in ("(", "[") and kept[-1].text in (")", "]"):
+        kept = _strip(kept[1:-1], trailing=" .;—–-=", leading=" .;,—–-=")
+    if kept and kept[-1].text in _CLOSERS and not any(item.text in _OPENERS for item in kept):
+        kept = kept[:-1]
+    return kept
+
+
+def _strip(items: list[Item], trailing: str = " ", leading: str = " ") -> list[Item]:
+    first, last = 0, len(items)
+    while first < last and items[first].inline is None and not items[first].text.strip(leading):
+        first += 1
+    while last > first and items[last - 1].inline is None and not items[last - 1].text.strip(trailing):
+        last -= 1
+    return items[first:last]
+
+
+def _without_colon(items: list[Item]) -> list[Item]:
+    return items[:-1] if items and items[-1].text == ":" else items
+
+
+def _ended(text: Inlines, set_apart: bool) -> Inlines:
+    """The row's text with a full stop where a total that was set apart took it away."""
+    if not set_apart or not text:
+        return text
+    last = text[-1]
+    if isinstance(last, Text):
+        kept = last.text.rstrip(" ;,—–-(")
+        if kept and kept[-1] not in ".:!?":
+            kept += "."
+        return (*text[:-1], Text(kept)) if kept else text[:-1]
+    return (*text, Text("."))
+
+
+# ── numbers ───────────────────────────────────────────────────────────────────────────────────────
+
+
+def _items(tokens: Sequence[Token], setting: Setting) -> list[Item]:
+    """Tokens with their numbers and lengths set, and the words that depend on them agreeing."""
+    items = [_item(token, setting) for token in tokens]
+    for index, item in enumerate(items):
+        if item.value is None or not _DIGIT.search(item.token.text):
+            continue
+        was_list = item.token.count is not None and (
+            item.token.count.formula is not None or len(set(item.token.count.values)) > 1
+        )
+        if was_list:
+            _agree(items, index, item.value)
+    return [item for item in items if item.text or item.inline]
+
+
+def _item(token: Token, setting: Setting) -> Item:
+    if token.kind == "number" and token.count is not None and _DIGIT.search(token.text):
+        values = token.count.values
+        if token.count.formula is None and all(value is None for value in values):
+            return Item(token.text, token)
+        shown = setting.pick(values)
+        same = shown[0] if len(set(shown)) == 1 else None
+        inline = counts(values, setting, ordinals=bool(_ORDINAL.search(token.text)))
+        return Item(token.text, token, inline, same)
+    if token.kind == "length" and token.length is not None:
+        length = token.length
+        inline = measure(
+            length.millimetres, length.unit, setting, twin=length.twin, twin_unit=length.twin_unit
+        )
+        return Item(token.text, token, inline)
+    return Item(token.text.replace("'", "’"), token)
+
+
+def _agree(items: list[Item], index: int, value: int) -> None:
+    """Words behind a number that has become one number: "1 more times" is "once more", "1 sts" is "1 st"."""
+    words = [at for at in range(index + 1, min(len(items), index + 5)) if not items[at].is_space]
+    if not words:
+        return
+    first = items[words[0]].text.lower()
+    if value in _TIMES_WORDS and first in ("times", "time"):
+        items[index] = replace(items[index], inline=None, text=_TIMES_WORDS[value])
+        _remove(items, words[0])
+    elif value in _TIMES_WORDS and first == "more" and len(words) > 1 and items[words[1]].text.lower() in _PLURAL:
+        if items[words[1]].text.lower() == "times":
+            items[index] = replace(items[index], inline=None, text=_TIMES_WORDS[value])
+            _remove(items, words[1])
+        elif value == 1:
+            items[words[1]] = replace(items[words[1]], text=_PLURAL[items[words[1]].text.lower()])
+    elif value == 1:
+        for at in words[:2]:
+            singular = _PLURAL.get(items[at].text.lower())
+            if singular is not None:
+                items[at] = replace(items[at], text=singular)
+                break
+
+
+def _remove(items: list[Item], index: int) -> None:
+    """Empties a word and the space before it; places stay, since others are still counted from them."""
+    items[index] = replace(items[index], text="", inline=None)
+    if index and items[index - 1].is_space:
+        items[index - 1] = replace(items[index - 1], text="")
+
+
+def _tidied(items: list[Item], opens: bool) -> list[Item]:
+    """A line with its spaces right again where something was taken out of it.
+
+    opens: something was, perhaps the first word; then what now stands first gets its capital.
+    """
+    kept: list[Item] = []
+    for item in items:
+        if item.is_space and (not kept or kept[-1].is_space):
+            continue
+        if item.text in (",", ";", ".") and kept and kept[-1].is_space:
+            kept.pop()
+        if item.text == "," and (not kept or kept[-1].text in (",", ";", "(", "[")):
+            continue
+        kept.append(item)
+    if opens:
+        for index, item in enumerate(kept):
+            if item.inline is not None:
+                break
+            if item.text[:1].isalpha():
+                kept[index] = replace(item, text=item.text[0].upper() + item.text[1:])
+                break
+    return kept

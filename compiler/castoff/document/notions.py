@@ -1,0 +1,163 @@
+"""Notions: the small things the rows need, found from use, and what the author lists besides.
+
+In: the job. Out: one line each. Markers are counted where most of them are in use at once, in every size; a thing
+that the author lists is not listed twice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import fields, is_dataclass
+
+from castoff.document.job import Job
+from castoff.document.tree import Inlines, Text
+from castoff.document.wording import counts
+from castoff.knitting.fabric import Event, SizeKnitted
+from castoff.notation.syntax import (
+    Cable,
+    CastOn,
+    DrawThrough,
+    Finish,
+    Graft,
+    Hold,
+    HoldAct,
+    InstructionLine,
+    MarkerAct,
+    Place,
+    Seam,
+    Stitch,
+)
+from castoff.span import Span
+
+_WASTE = ("waste", "scrap")
+_NO_HOLDER = ("waste", "scrap", "spare", "needle", "yarn")
+
+
+def notions(job: Job) -> list[Inlines]:
+    """What is needed besides yarn and needles, one thing a line."""
+    found: list[tuple[str, Inlines]] = []
+    nodes = list(_nodes_used(job))
+    markers = [_most_markers(size) for size in job.knitted.sizes]
+    removable = _removable(nodes)
+    if removable:
+        words = (Text(job.say("materials", "removable_markers", count=removable, one=removable == 1)),)
+        found.append(("removable marker", words))
+    if any(job.setting.pick(tuple(markers))):
+        shown = job.setting.pick(tuple(markers))
+        text = job.say("materials", "markers", count="#", one=set(shown) == {1})
+        found.append(("marker", _with_count(job, text, markers)))
+    holders = [_holders(size) for size in job.knitted.sizes]
+    if any(job.setting.pick(tuple(holders))):
+        shown = job.setting.pick(tuple(holders))
+        text = job.say("materials", "holders", count="#", one=set(shown) == {1})
+        found.append(("holder", _with_count(job, text, holders)))
+    if any(isinstance(node, (Hold, HoldAct)) and _named(node, _WASTE) for node in nodes) or any(
+        isinstance(node, CastOn) and node.provisional for node in nodes
+    ):
+        found.append(("waste yarn", (Text(job.say("materials", "waste_yarn")),)))
+    if _crosses(job, nodes):
+        found.append(("cable needle", (Text(job.say("materials", "cable_needle")),)))
+    if any(isinstance(node, (Seam, Graft, DrawThrough, Finish)) for node in nodes):
+        found.append(("tapestry needle", (Text(job.say("materials", "tapestry_needle")),)))
+    typed = [notion.value for notion in job.pattern.notions]
+    kept = [words for name, words in found if not _listed(name, typed)]
+    kept.extend(job.inline(notion) for notion in job.pattern.notions)
+    return kept
+
+
+def _listed(name: str, typed: Sequence[str]) -> bool:
+    """Whether the author lists a thing already; "4 removable markers" does not stand for stitch markers."""
+    if name == "marker":
+        return any("marker" in each.lower() and "removable" not in each.lower() for each in typed)
+    if name in ("tapestry needle", "cable needle"):
+        alike = ("tapestry", "darning", "yarn needle", "wool needle") if name == "tapestry needle" else ("cable",)
+        return any(word in each.lower() for each in typed for word in alike)
+    if name == "waste yarn":
+        return any(word in each.lower() for each in typed for word in _WASTE)
+    if name == "holder":
+        return any("holder" in each.lower() for each in typed)
+    return any(name in each.lower() for each in typed)
+
+
+def _with_count(job: Job, text: str, values: Sequence[int]) -> Inlines:
+    before, _, after = text.partition("#")
+    shown = counts(list(values), job.setting)
+    parts = (*((Text(before),) if before else ()), *shown, *((Text(after),) if after else ()))
+    return tuple(parts)
+
+
+def _nodes_used(job: Job) -> Iterator[object]:
+    """Every syntax node of the lines that are worked in the sizes printed."""
+    for index in range(len(job.pattern.sections)):
+        for line in job.lines.get(index, ()):
+            if isinstance(line, InstructionLine) and any(job.setting.pick(line.sizes)):
+                yield from _nodes(line.steps)
+
+
+def _nodes(node: object) -> Iterator[object]:
+    if isinstance(node, tuple):
+        for part in node:
+            yield from _nodes(part)
+    elif is_dataclass(node) and not isinstance(node, (Span, type)):
+        yield node
+        for each in fields(node):
+            if each.name not in ("span", "formula"):
+                yield from _nodes(getattr(node, each.name))
+
+
+def _removable(nodes: Sequence[object]) -> int:
+    """Markers that are hung on the fabric and not on the needle: two for "at each end"."""
+    count = 0
+    for node in nodes:
+        if isinstance(node, Place) and isinstance(node.act, MarkerAct) and node.act.act == "place" and node.where:
+            typed = node.count.values[0] if node.count is not None else None
+            count += typed or (2 if "each" in node.where or "both" in node.where else 1)
+    return count
+
+
+def _named(node: Hold | HoldAct, words: Sequence[str]) -> bool:
+    holder = node.act.holder if isinstance(node, Hold) else node.holder
+    return any(word in holder for word in words)
+
+
+def _crosses(job: Job, nodes: Sequence[object]) -> bool:
+    """Whether a cable is crossed; a twist over two stitches needs no extra needle."""
+    for node in nodes:
+        if isinstance(node, Cable):
+            return True
+        if isinstance(node, Stitch):
+            stitch = job.trade.stitches.find(node.name)
+            if stitch is not None and stitch.kind == "cable":
+                return True
+    return False
+
+
+def _events(size: SizeKnitted) -> Iterator[Event]:
+    for section in size.sections:
+        marked = [(record.row, 1, change) for record in section.records for change in record.changes]
+        marked += [(event.row, 0, event) for event in section.events]
+        yield from (event for _, _, event in sorted(marked, key=lambda each: each[:2]))
+
+
+def _most_markers(size: SizeKnitted) -> int:
+    """Most markers on the needles at one time."""
+    now = most = 0
+    for event in _events(size):
+        if event.kind == "place marker":
+            now += max(1, event.count)
+            most = max(most, now)
+        elif event.kind == "remove marker":
+            now = max(0, now - max(1, event.count))
+        elif event.kind in ("fasten off",):
+            now = 0
+    return most
+
+
+def _holders(size: SizeKnitted) -> int:
+    """Stitch holders: names of groups that wait on something other than yarn or a needle."""
+    names = {
+        event.name
+        for event in _events(size)
+        if event.kind == "hold" and not any(word in event.name.lower() for word in _NO_HOLDER)
+    }
+    return len(names)
