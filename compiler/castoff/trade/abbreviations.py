@@ -172,7 +172,7 @@ class TermBook:
         pattern, pairs = self._foreign[terms]
         found: list[ForeignTerm] = []
         for match in pattern.finditer(text):
-            pair = pairs.get(match.group().casefold())
+            pair = pairs.get(" ".join(match.group().casefold().split()))
             if pair is not None:
                 instead = _like(match.group(), pair.words(terms)[0])
                 found.append(ForeignTerm(match.start(), match.end(), match.group(), instead, pair))
@@ -219,7 +219,7 @@ def read_terms(text: str, file: str = TERMS_FILE) -> TermBook:
 def _yarn_overs(section: Entry) -> tuple[tuple[YarnOverNeighbour, YarnOverNeighbour, str], ...]:
     rows: dict[tuple[str, str], str] = {}
     for entry in section.elements():
-        cells = entry.cells("before", "after", "uk")
+        cells = entry.cells("before", "after", "uk", "src")
         rows[cells.choice("before", ("knit", "purl")), cells.choice("after", ("knit", "purl"))] = cells.text("uk")
     for before in ("knit", "purl"):
         for after in ("knit", "purl"):

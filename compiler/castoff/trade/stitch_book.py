@@ -113,9 +113,11 @@ class StitchBook:
         """Names that look like a token which was not found, best first."""
         closed = _closed(token)
         pool = sorted({*self._by_letters, *_USUAL_MEMBERS})
+        # letters that changed places are the commonest slip, and a likeness by runs of letters rates them low
+        swapped = [key for key in pool if sorted(key) == sorted(closed)]
         close = difflib.get_close_matches(closed, pool, count, 0.6)
-        found = (self.find(key) for key in close)
-        return tuple(dict.fromkeys(stitch.name for stitch in found if stitch is not None))
+        found = (self.find(key) for key in (*swapped, *close))
+        return tuple(dict.fromkeys(stitch.name for stitch in found if stitch is not None))[:count]
 
     def mirrored(self, stitch: Stitch) -> Stitch | None:
         """The same stitch turned left for right, for the other side of a garment; None when it has none."""
