@@ -89,6 +89,8 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
     wanted = until.length.at(state.size)
     if wanted is None:
         return 0
+    if isinstance(until, UntilLength) and until.short_of is not None:
+        wanted -= until.short_of.at(state.size) or 0
     if isinstance(until, ForLength):
         left = wanted
     else:

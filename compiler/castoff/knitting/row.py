@@ -57,8 +57,7 @@ class Reading:
 class RowSetting:
     """What a row needs to know besides its needle.
 
-    standing: how the fabric goes on. pattern_rows: name of a stitch pattern to the row that is next. height: rows worked
-    since the fabric began, for fabrics that alternate. whole_round: the row is a round, and passes over old turns.
+    standing: how the fabric goes on. pattern_rows: name of a stitch pattern to the row that is next.  whole_round: the row is a round, and passes over old turns.
     partial: the row may end before the needle does. yarn: in work. holders: stitches that wait.
     """
 
@@ -66,7 +65,6 @@ class RowSetting:
     form: Form
     standing: Standing = "same"
     pattern_rows: tuple[tuple[str, int], ...] = ()
-    height: int = 0
     whole_round: bool = True
     partial: bool = False
     yarn: str = ""
@@ -393,6 +391,7 @@ class RowWork:
             marks = [(out_place(place), name) for place, name in self.out_marks]
             marks += [(src_place(place), name) for place, name in self.ahead]
             turns = [base] if turn else []
+            turns += [base + len(rest)] if at in needle.turns else []
             turns += [src_place(place) for place in ahead_turns]
             gaps = [out_place(place) for place in self.out_gaps] + [src_place(place) for place in ahead_gaps]
             at_now = base
@@ -409,7 +408,8 @@ class RowWork:
             behind_marks = [] if round_ else [mark for mark in needle.marks if mark[0] < at]
             marks = behind_marks + [(at + place, name) for place, name in self.out_marks]
             marks += [(later(place), name) for place, name in self.ahead]
-            turns = [] if round_ else [place for place in needle.turns if place < at]
+            # the turn at which this row begins stays open for the next row back
+            turns = [place for place in needle.turns if (place == at if round_ else place <= at)]
             turns += [at + place for place in turn] + [later(place) for place in ahead_turns]
             gaps = [] if round_ else [place for place in needle.gaps if place < at]
             gaps += [at + place for place in self.out_gaps] + [later(place) for place in ahead_gaps]

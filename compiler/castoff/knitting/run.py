@@ -20,7 +20,7 @@ def signature(state: SizeState, place: int) -> tuple[object, ...]:
     """All that decides what the next rows will do."""
     piece = state.piece
     return (
-        piece.needle, piece.due, piece.form, piece.turned, piece.standing, piece.height % 2,
+        piece.needle, piece.due, piece.form, piece.turned, piece.standing,
         tuple(piece.pattern_rows.items()), place, state.stripe_row, len(state.holders),
     )  # fmt: skip
 
@@ -55,7 +55,11 @@ def run_rows(
             here = signature(state, place)
             earlier = seen.get(here)
             if earlier is not None and rows - done >= done - earlier[0]:
-                done += _multiplied(state, earlier[1], done - earlier[0], rows - done)
+                period = done - earlier[0]
+                more = _multiplied(state, earlier[1], period, rows - done)
+                for at in range(max(done, done + more - 300), done + more):
+                    state.remember(cycle[at % len(cycle)])
+                done += more
                 seen.clear()
                 continue
             seen[here] = (done, len(piece.records))
@@ -65,10 +69,6 @@ def run_rows(
         done += 1
         if not sound or (stop is not None and stop()):
             break
-    if done > len(cycle) and stop is None:
-        # a line that speaks of the last rows means the last ones that were worked
-        for at in range(max(0, done - min(len(cycle) * 2, 60)), done):
-            state.remember(cycle[at % len(cycle)])
     piece.before = start
     state.last_rows = done
     return sound
@@ -102,5 +102,4 @@ def _multiplied(state: SizeState, first_record: int, period: int, left: int) -> 
             state.loops[yarn, record.gauge, stitch] += number * times * piece.make
     piece.rows += full * times
     piece.length += gain * times
-    piece.height += period * times
     return period * times

@@ -14,6 +14,7 @@ from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.state import PieceState, SizeState
 from castoff.knitting.steps_edges import (
+    arrange,
     bind_off,
     cast_on,
     change_yarn,
@@ -24,13 +25,16 @@ from castoff.knitting.steps_edges import (
     pick_up_row,
     place,
     resume,
+    round_start,
     turn_work,
     use_needles,
+    work_over_part,
 )
-from castoff.knitting.steps_rows import repeat_rows, row_step, rows_as
+from castoff.knitting.steps_rows import repeat_rows, row_step, rows_as, rows_meant
 from castoff.knitting.steps_shape import at_beginning, shape_rows, work_rows
-from castoff.knitting.totals import check_total, expected_of
+from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.notation.syntax import (
+    Arrange,
     AtBeginning,
     BindOff,
     CastOn,
@@ -53,12 +57,16 @@ from castoff.notation.syntax import (
     Place,
     RepeatRows,
     Resume,
+    RoundStart,
     RowsAs,
+    RowsForm,
     RowStep,
     Seam,
     ShapeRows,
     Step,
     Stripes,
+    ToldLength,
+    ToldRows,
     Total,
     TurnWork,
     UnreadLine,
@@ -141,12 +149,16 @@ def work_steps(state: SizeState, steps: Sequence[Step]) -> None:
                 break
             if not isinstance(behind, Note):
                 break
+        if at and isinstance(step, WorkAs) and not step.to and not step.start and step.extent is None:
+            continue  # "…, as for the first half": said beside rows that are told in full
         work_step(state, step, None if state.piece.doubt else expected)
 
 
 def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     """Works one step."""
     piece = state.piece
+    if piece.worked_over is not None and not isinstance(step, (Hold, Arrange, JoinRound, Place, Total, Note)):
+        work_over_part(state, step.span)
     if isinstance(step, RowStep):
         row_step(state, step, expected)
     elif isinstance(step, Total):
@@ -203,7 +215,17 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         work_steps(state, step.steps)
     elif isinstance(step, Finish):
         state.event("finish", name=step.act, span=step.span)
-    elif isinstance(step, (Mark, Note)):
+    elif isinstance(step, Arrange):
+        arrange(state, step)
+    elif isinstance(step, RoundStart):
+        round_start(state)
+    elif isinstance(step, RowsForm):
+        rows = rows_meant(state, step.rows)
+        if rows and step.fabric.name:
+            state.formed[step.fabric.name.lower()] = rows
+    elif isinstance(step, ToldRows):
+        check_rows(state, step)
+    elif isinstance(step, (Mark, Note, ToldLength)):
         return
 
 

@@ -6,7 +6,7 @@ In: a plan. Out: mutable state of one pass, private to this stage; `knit.py` fre
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
 
 from castoff.knitting.fabric import Event, EventKind, RowRecord
@@ -101,7 +101,6 @@ class PieceState:
     due: Side | None = None
     standing: Standing = "same"
     rows: int = 0
-    height: int = 0
     length: Fraction = Fraction(0)
     started: bool = False
     records: list[RowRecord] = field(default_factory=list)
@@ -121,6 +120,9 @@ class PieceState:
     cast_on: tuple[int, str | None] = (0, None)
     part: int = 0
     short_rows: int = 0
+    worked_over: Count | None = None
+    """How many stitches the rows that follow are worked over, when a line says so."""
+    arranged: tuple[int, ...] = ()
 
 
 @dataclass(slots=True)
@@ -154,6 +156,9 @@ class SizeState:
     unread: bool = False
     worked_by_section: dict[str, list[Line]] = field(default_factory=dict)
     last_rows: int = 0
+    section_start: tuple[int, int] = (0, 0)
+    coloured: dict[tuple[int, str], tuple[RowDef, RowDef]] = field(default_factory=dict)
+    formed: dict[str, list[RowDef]] = field(default_factory=dict)
 
     @property
     def plan(self) -> Plan:
@@ -181,6 +186,7 @@ class SizeState:
     def landmark_section(self) -> None:
         """A section, or a part of one, begins here."""
         self.piece.landmarks["section"] = (self.piece.rows, self.piece.length)
+        self.section_start = (self.piece.rows, self.piece.short_rows)
 
     def row_height(self) -> Fraction:
         """Height of a row in millimetres; 0 without a gauge."""
@@ -215,7 +221,14 @@ class SizeState:
         )
 
     def remember(self, row: RowDef) -> None:
-        """Keeps a row that was worked, for lines that speak of the last ones."""
+        """Keeps a row that was worked, in its yarn, for lines that speak of the last ones."""
+        if row.yarn is None and len(self.plan.yarns) > 1:
+            key = (id(row), self.yarn)
+            known = self.coloured.get(key)
+            if known is None:
+                known = (row, replace(row, yarn=self.yarn))
+                self.coloured[key] = known
+            row = known[1]
         self.history.append(row)
         if len(self.history) > 600:
             del self.history[:200]

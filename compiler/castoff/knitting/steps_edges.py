@@ -11,6 +11,7 @@ from castoff.knitting.faults import (
     BOUND_OFF_TOO_MANY,
     NO_STITCHES,
     NOT_HELD,
+    PART_OFF,
     SEAM_COUNTS,
     TOO_MANY,
     UNKNOWN_NEEDLES,
@@ -22,6 +23,7 @@ from castoff.knitting.loops import MOST_STITCHES, Group, Needle, joined
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.work_row import other, work_row
 from castoff.notation.syntax import (
+    Arrange,
     BindOff,
     CastOn,
     ChangeNeedles,
@@ -39,6 +41,10 @@ from castoff.notation.syntax import (
 from castoff.span import Span
 
 
+REST = "rest of the round"
+"""Name of the stitches that wait while a heel is worked back and forth."""
+
+
 def cast_on(state: SizeState, step: CastOn) -> None:
     """Begins a piece or a part. Live stitches of an earlier part of the piece are set aside, as worded or not."""
     number = step.count.at(state.size)
@@ -48,7 +54,7 @@ def cast_on(state: SizeState, step: CastOn) -> None:
     if step.needles is not None:
         use_needles(state, step.needles, step.span)
     if step.yarns:
-        use_yarn(state, step.yarns, step.span)
+        use_yarn(state, step.yarns, step.span, joins=True)
     if number > MOST_STITCHES:
         state.report(fault(TOO_MANY, step.span, "{number} sts are more than any needle holds", number=number))
         number = 100
@@ -90,6 +96,8 @@ def _set_aside(state: SizeState, name: str, span: Span) -> None:
 def join_round(state: SizeState, step: JoinRound) -> None:
     """Joins the ends into a round, or goes back to rows."""
     piece = state.piece
+    if step.form == "round":
+        rejoin_rest(state)
     total = piece.needle.stitches
     if step.form == "round":
         marks = tuple(mark for mark in piece.needle.marks if 0 < mark[0] < total)
@@ -99,8 +107,54 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         state.event("join round", total, span=step.span)
         return
     piece.form = "flat"
+    piece.worked_over = step.over
     if piece.needle.at == 0 and piece.started:
         piece.due = "RS"
+
+
+def work_over_part(state: SizeState, span: Span) -> None:
+    """Leaves all but the first stitches aside: "the heel is worked back and forth over the first 20 sts"."""
+    piece = state.piece
+    over = state.number_of(piece.worked_over)
+    piece.worked_over = None
+    have = piece.needle.stitches
+    if not 0 < over < have:
+        return
+    rest = piece.needle.part(over, have)
+    state.holders.append(Group(REST, replace(rest, at=0), piece.name, "RS", piece.rows, piece.length, True, span))
+    piece.needle = replace(piece.needle.part(0, over), at=min(piece.needle.at, over))
+
+
+def rejoin_rest(state: SizeState) -> None:
+    """Stitches that were left aside while others were worked back and forth come back into the round."""
+    piece = state.piece
+    for at, group in enumerate(state.holders):
+        if group.name == REST and group.piece == piece.name:
+            piece.needle = joined(piece.needle, group.needle, piece.needle.at)
+            del state.holders[at]
+            return
+
+
+def arrange(state: SizeState, step: Arrange) -> None:
+    """Stitches laid out over needles: what is told of them must come to what there is."""
+    counts = [None if count is None else count.at(state.size) for count, _ in step.groups]
+    numbers = tuple(number for number in counts if number is not None)
+    state.piece.arranged = numbers
+    have = state.piece.needle.stitches
+    if numbers and len(numbers) == len(counts) and sum(numbers) != have:
+        state.report(
+            fault(
+                PART_OFF, step.span, "{sum} = {total} sts are laid out, {have} are on the needle",
+                sum=" + ".join(str(number) for number in numbers), total=sum(numbers), have=have,
+                related=_source(state),
+            )  # fmt: skip
+        )
+
+
+def round_start(state: SizeState) -> None:
+    """Rounds begin where the yarn is."""
+    piece = state.piece
+    piece.needle = replace(piece.needle.rotated(piece.needle.at), at=0)
 
 
 def use_needles(state: SizeState, name: str, span: Span) -> None:
@@ -368,6 +422,11 @@ def graft(state: SizeState, step: Graft) -> None:
     have = piece.needle.stitches
     counts = [count.at(state.size) for count in step.counts]
     numbers = [number for number in counts if number is not None]
+    if len(piece.arranged) == 2 and sum(piece.arranged) == have:
+        numbers = list(piece.arranged)
+    elif len(numbers) == 1 and numbers[0] == 2:
+        numbers = []  # "the two sets of sts"
+    piece.arranged = ()
     if len(numbers) == 2 and numbers[0] != numbers[1]:
         state.report(
             fault(SEAM_COUNTS, step.span, "{one} sts are grafted to {two}", one=numbers[0], two=numbers[1])

@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from castoff.knitting.extents import rows_of_extent
-from castoff.knitting.faults import NEVER_ENDS, NO_SUCH_ROW, ROW_NUMBER, fault
+from castoff.knitting.faults import NEVER_ENDS, NO_SUCH_ROW, ROW_NUMBER, WRONG_SIDE, fault
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
 from castoff.knitting.work_row import work_row
-from castoff.notation.syntax import Extent, Fabric, Label, RepeatRows, RowRef, RowsAs, RowStep, Times, UntilStitches
+from castoff.notation.syntax import Extent, Fabric, Label, RepeatRows, RowRef, RowsAs, RowStep, Side, Times, ToEnd, UntilStitches, UntilWorked, WorkFabric
 from castoff.span import Span
 
 _UNIT_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds")
@@ -30,16 +30,22 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
     """Works a row, or the rows of a range."""
     label = step.label
     state.piece.fabric = None
+    if label is None and _only_fabric(state, step):
+        return
     if label is None:
         unit = "rnd" if state.piece.form == "round" else "row"
         row = RowDef(step.work, "this row", unit=unit, partial=True, span=step.span)
         work_row(state, row, expected)
         state.remember(row)
         return
-    numbers = numbers_of(state, label)
+    numbers = numbers_of(state, label) if label.which == "numbers" else []
     row = RowDef(step.work, label_text(label, state.size), None, plain_name(label.name), label.side, label.unit, span=step.span)
     if row.name:
         state.named[row.name] = row
+        if label.which == "named" and label.ranges:
+            first = label.ranges[0][0].at(state.size)
+            row = replace(row, label=f"{row.name} {label.unit} {first}", name=f"{row.name} {first}")
+            state.named[row.name] = row
     if label.which == "all" or (label.which == "numbers" and not numbers):
         if label.which == "all":
             state.every.append((label, row))
@@ -60,6 +66,15 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
         if label.every_side is not None or label.every_step is not None:
             state.every.append((label, each))
     state.last_rows = len(numbers)
+
+
+def _only_fabric(state: SizeState, step: RowStep) -> bool:
+    """"Change to St st" names the fabric of the rows that follow; it is no row."""
+    only = step.work[0] if len(step.work) == 1 else None
+    if isinstance(only, WorkFabric) and isinstance(only.over, ToEnd) and only.fabric.kind in ("named", "rib"):
+        state.piece.fabric = only.fabric
+        return True
+    return False
 
 
 def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
@@ -185,14 +200,15 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
             return []
         return state.history[-count:]
     found: list[RowDef] = []
+    pattern = pattern_defs(state, ref.name.lower(), ref.span) if ref.name else []
     for first, last in ref.ranges:
         low, high = first.at(state.size), last.at(state.size)
         if low is None or high is None:
             continue
         for number in range(low, min(high, low + 5000) + 1):
-            row = state.defs.get(number) or _every_for(state, number)
+            row = _row_of(state, ref, pattern, number)
             if row is None:
-                have = max(state.defs, default=0)
+                have = len(pattern) or max(state.defs, default=0)
                 state.report(
                     fault(
                         NO_SUCH_ROW, ref.span,
@@ -204,6 +220,16 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                 return found
             found.append(row)
     return found
+
+
+def _row_of(state: SizeState, ref: RowRef, pattern: list[RowDef], number: int) -> RowDef | None:
+    if pattern:
+        return pattern[number - 1] if 0 < number <= len(pattern) else None
+    if ref.name and plain_name(ref.name):
+        named = state.named.get(f"{plain_name(ref.name)} {number}")
+        if named is not None:
+            return named
+    return state.defs.get(number) or _every_for(state, number)
 
 
 def _named(state: SizeState, ref: RowRef) -> list[RowDef]:
@@ -234,8 +260,10 @@ def pattern_defs(state: SizeState, name: str, span: Span) -> list[RowDef]:
 
 def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> None:
     """Works rows again: so many times, at a rate, or until something."""
-    if step.rows.kind == "numbers":
+    if step.rows.kind == "numbers" and not step.rows.name:
         _finish_range(state, step.rows)
+    if step.start in ("RS", "WS"):
+        _begin_with(state, step.start, step.span)
     rows = rows_meant(state, step.rows)
     if not rows:
         return
@@ -244,7 +272,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
         return
     cycle = [replace(row, side=None) if at else row for at, row in enumerate(rows)]
     before = state.piece.needle.stitches
-    if step.extent is not None:
+    if step.extent is not None and step.times is None:
         repeat_until(state, cycle, step.extent, step.span, expected)
     else:
         times = step.times
@@ -252,6 +280,24 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
         run_rows(state, cycle, number * len(cycle), step.span, expected=_last_expected(state, times, cycle, number, expected))
     state.piece.before = before
     state.counted += state.last_rows
+
+
+def _begin_with(state: SizeState, side: str, span: Span) -> None:
+    """A line that says which side comes first must find that side due."""
+    piece = state.piece
+    if piece.form == "round":
+        return
+    wanted: Side = "RS" if side == "RS" else "WS"
+    if piece.due is None or not piece.started:
+        piece.due = wanted
+    elif piece.due != wanted:
+        state.report(
+            fault(
+                WRONG_SIDE, span, "the first row is printed for the {said}, a {due} row is due",
+                hint="a row is missing or one too many before it", said=side, due=piece.due,
+            )  # fmt: skip
+        )
+        piece.due = wanted
 
 
 def _last_expected(state: SizeState, times: Times | None, cycle: Sequence[RowDef], number: int, expected: int | None) -> int | None:
@@ -306,6 +352,10 @@ def standing_fabric(state: SizeState, span: Span) -> Fabric:
 def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span: Span, expected: int | None) -> None:
     """Works a cycle of rows until an extent is reached."""
     until = extent.until
+    if isinstance(until, UntilWorked):
+        piece = state.piece
+        run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=lambda: not piece.needle.turns)
+        return
     if not isinstance(until, UntilStitches):
         rows = rows_of_extent(state, extent, len(cycle))
         run_rows(state, cycle, rows or 0, span, expected=expected)

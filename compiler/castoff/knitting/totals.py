@@ -6,9 +6,9 @@ taken as true, so that one slip is reported once.
 
 from __future__ import annotations
 
-from castoff.knitting.faults import PART_OFF, TOTAL_OFF, fault
+from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
 from castoff.knitting.state import SizeState
-from castoff.notation.syntax import Stated, Total
+from castoff.notation.syntax import Stated, ToldRows, Total
 
 
 def expected_of(state: SizeState, total: Total) -> int | None:
@@ -90,6 +90,49 @@ def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:
                     number=number, part=f" {stated.part}" if stated.part else "", there=_there(state),
                 )  # fmt: skip
             )
+
+
+def check_rows(state: SizeState, told: ToldRows) -> None:
+    """Holds a printed number of rows against those worked: by the last line, in the section, in the piece."""
+    number = told.rows.at(state.size)
+    piece = state.piece
+    if number is None or piece.doubt:
+        return
+    if told.unit == "ridge":
+        number *= 2
+    there = {
+        "by the last line": state.last_rows,
+        "in this section": piece.rows + piece.short_rows - sum(state.section_start),
+        "in the piece": piece.rows,
+        "since row 1": state.counted,
+    }
+    runs: dict[str | None, int] = {}
+    for record in piece.records:
+        runs[record.gauge] = runs.get(record.gauge, 0) + record.rows
+    candidates = [*there.values(), runs.get(state.gauge, 0), *_since_change(state)]
+    if number in candidates:
+        return
+    nearest = min(there, key=lambda key: abs(there[key] - number))
+    state.report(
+        fault(
+            ROWS_OFF, told.span, "{told} {unit}s are printed, {have} have been worked {where}",
+            hint="{right} {unit}s", told=told.rows.at(state.size) or 0, unit=told.unit,
+            have=there[nearest], where=nearest,
+            right=there[nearest] // 2 if told.unit == "ridge" else there[nearest],
+        )  # fmt: skip
+    )
+
+
+def _since_change(state: SizeState) -> list[int]:
+    """Rows since the last change of needles, and since the last stitches were cast on, picked up or taken back."""
+    piece = state.piece
+    kinds = ("change needles", "pick up", "resume", "cast on", "place marker", "hold", "bind off")
+    found = []
+    for kind in kinds:
+        at = next((event.row for event in reversed(piece.events) if event.kind == kind), None)
+        if at is not None:
+            found.append(piece.rows - at)
+    return found
 
 
 def segments(state: SizeState) -> list[int]:

@@ -142,7 +142,6 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
         piece.form,
         piece.standing,
         tuple((name, number + 1) for name, number in sorted(piece.pattern_rows.items())),
-        piece.height % 2,
         row.unit == "rnd" or not piece.turned,
         row.partial and piece.form == "round",
         row.yarn if row.yarn is not None else state.yarn,
@@ -229,7 +228,6 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     else:
         piece.rows += 1
         piece.length += height
-    piece.height += 1
     piece.needle = needle
     piece.started = True
     piece.loose_end = False
