@@ -164,7 +164,7 @@ def test_translation_leaves_no_foreign_word(trade: Trade) -> None:
             "`wrd` is not known here; is `word` meant?",
         ),
         ("terms", "gauge: {us: gauge, uk: tension", "gauge: {us: gauge", "pairs › gauge: has no `uk`"),
-        ("terms", "- {before: purl, after: purl, uk: yrn, src: [sp, yt]}\n", "", "has no yarn over between purl and purl"),
+        ("terms", "{before: purl, after: purl", "{before: knit, after: knit", "has no yarn over between purl and purl"),
         ("terms", "shared: [moss st]", "shared: [mos st]", "`mos st` is none of the words of this pair"),
     ],
 )

@@ -73,7 +73,9 @@ def test_every_row_of_the_table_is_held_against_a_published_count(trade: Trade) 
         ("k tbl", ["k1 tbl", "ktbl", "k-b", "k1-b", "K1tbl"]),  # sw
         ("p tbl", ["p1 tbl", "p1-b"]),  # sw
         ("k2tog tbl", ["k2tog-b", "k2togtbl", "K2TOG TBL", "k2tog-tbl"]),  # sw
-        ("p2tog tbl", ["p2togb", "p2tog-b"]),  # sw, cv
+        ("p2tog tbl", ["p2togb", "p2tog-b", "purl 2 together through the back loops"]),  # sw, cv
+        ("k3tog", ["K3 tog", "k 3 tog", "knit 3 together"]),
+        ("ssk", ["slip, slip, knit", "SSK"]),
         ("m1l", ["M1L", "m1-l"]),
         ("m1r", ["M1R", "m1-r"]),  # nn
         ("kfb", ["k1fb", "kf&b"]),
@@ -237,6 +239,8 @@ def test_mirror_and_wrong_side_keep_the_count_of_every_stitch(trade: Trade) -> N
         ("m1l; k1", "m1l", "; k1"),
         ("ssk.", "ssk", "."),
         ("k1 tbl, p1", "k tbl", ", p1"),
+        ("Knit 2 together, k1", "k2tog", ", k1"),
+        ("slip, slip, knit, p1", "ssk", ", p1"),
     ],
 )
 def test_the_longest_name_at_a_place_in_a_line(trade: Trade, text: str, name: str, rest: str) -> None:

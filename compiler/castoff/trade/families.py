@@ -27,7 +27,9 @@ FAMILY_NAMES = (
     "right_cross", "left_cross", "right_purl_cross", "left_purl_cross", "right_cross_middle", "left_cross_middle",
 )  # fmt: skip
 
-_TOGETHER = re.compile(r"([kp]) ?([1-9]\d?) ?(?:tog|together)[ -]?(tbl|b|through back loops?)?")
+_TOGETHER = re.compile(
+    r"(k|p|knit|purl) ?([1-9]\d?) ?(?:tog|together)[ -]?(tbl|b|through (?:the )?back loops?)?"
+)
 _YARN_OVERS = re.compile(r"(?:yo ?([2-9])|([2-9]) ?yos?|yo (twice|x2|2 times))|(double yo|double yarn over)")
 _CABLE = re.compile(r"(c|t|cr) ?([1-9]\d?) ?([fblr])")
 _CROSS = re.compile(r"([1-9]\d?)/(?:([1-9]\d?)/)?([1-9]\d?) ?([lr])(p?)c")
@@ -55,9 +57,10 @@ def _together(name: str, words: Mapping[str, FamilyWords]) -> Stitch | None:
     if match is None or int(match[2]) < 2:
         return None
     count = int(match[2])
-    knitted, twisted = match[1] == "k", match[3] is not None
+    letter, twisted = match[1][0], match[3] is not None
+    knitted = letter == "k"
     family = words[("knit" if knitted else "purl") + "_together" + ("_tbl" if twisted else "")]
-    plain, turned = f"{match[1]}{count}tog", f"{match[1]}{count}tog tbl"
+    plain, turned = f"{letter}{count}tog", f"{letter}{count}tog tbl"
     mirrors = _KNIT_MIRRORS if knitted else _PURL_MIRRORS
     spelled = family.words.format(n=count)
     return Stitch(

@@ -44,7 +44,7 @@ _CROSSING = re.compile(r"([1-9]\d?)/([1-9]\d?) (left|right)( purl)?")
 _BLANKS = ("n", "over", "under", "middle", "worked")
 # A family name inside running text, as the patterns of families.py spell them.
 _FAMILY_TEXT = (
-    r"[kp] ?\d\d? ?tog(?:ether)?(?:[ -]?(?:tbl|through back loops?)|-?b)?"
+    r"(?:k(?:nit)?|p(?:url)?) ?\d\d? ?tog(?:ether)?(?:[ -]?(?:tbl|through (?:the )?back loops?)|-?b)?"
     r"|yo ?[2-9]|[2-9] ?yos?|yo (?:twice|x2|2 times)|double (?:yo|yarn over)"
     r"|(?:cr|c|t) ?\d\d? ?[fblr]|\d\d?/(?:\d\d?/)?\d\d? ?[lr]p?c"
 )
