@@ -50,11 +50,17 @@ def read_source(name: str, data: bytes, loader: type[yaml.SafeLoader] = _FASTEST
         return Checked(None, (finding,))
     if not source.text.strip():
         return Checked(None, (Diagnostic.of(faults.EMPTY, "the file is empty", Span(source, 0, 0)),))
+    if "\t" in source.text:
+        # the two parsers are not of one mind on tabs
+        loader = yaml.SafeLoader
     builder = _Builder(source)
     try:
         builder.take(yaml.parse(source.text, Loader=loader))
     except yaml.YAMLError as error:
-        complaint = _complaint(source, error)
+        if loader is not yaml.SafeLoader:
+            # always in the words of the pure parser, so that they never differ
+            return read_source(name, data, yaml.SafeLoader)
+        complaint = faults.in_words(source, error)
         place = complaint.span
         before = [found for found in builder.findings if not (found.span and place and _meet(found.span, place))]
         return Checked(None, (*before, complaint))
@@ -109,16 +115,6 @@ def decode(name: str, data: bytes) -> tuple[SourceFile, Diagnostic | None]:
             faults.NOT_TEXT, f"a control character ({code}) stands in the file", Span(source, *control.span())
         )
     return source, None
-
-
-def _complaint(source: SourceFile, error: yaml.YAMLError) -> Diagnostic:
-    """The finding for a file that is not YAML: always in the words of the pure parser, so that they never differ."""
-    try:
-        for _ in yaml.parse(source.text, Loader=yaml.SafeLoader):
-            pass
-    except yaml.YAMLError as pure:
-        error = pure
-    return faults.in_words(source, error)
 
 
 def _meet(one: Span, other: Span) -> bool:
