@@ -92,7 +92,7 @@ def read_manners(c: Cursor) -> tuple[str, ...]:
     while True:
         start = c.at
         if c.take(*_MANNERS_LONGEST):
-            manners.append(c.raw(start, c.at))
+            manners.append(" ".join(lexeme.key for lexeme in c.lexemes[start : c.at]))
         elif c.take("using", "with"):
             c.take("a", "an", "the")
             words = c.words_until(frozenset({"and", "then", "to", "st", "until"}), 5)
@@ -362,8 +362,11 @@ def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
     if c.take("dropping", "drop"):
         c.take("the", "all", "all the")
         count = c.count()
+        of: Count | None = None
+        if count is not None and c.take("of each", "of every", "of"):
+            of = c.count()
         if c.take("extra wraps", "extra wrap", "extra yo", "extra yos", "yos", "yo", "yo's", "extra loops", "st",
                   "extra loop", "st off needle"):  # fmt: skip
-            return Drop(count, span=c.span(start))
+            return Drop(count, of, span=c.span(start))
         c.back(start)
     return None

@@ -302,4 +302,7 @@ def read_what(c: Cursor) -> str | None:
         if known and c.here.key in _WHAT_STOPS:
             c.reach()
             return c.raw(words_start, c.at)
+    if 0 < c.at - words_start < 3 and c.here.key == "meas":  # a thing of the author's ("loop") that is said to measure
+        c.reach()
+        return c.raw(words_start, c.at)
     return c.back(start)

@@ -57,7 +57,7 @@ def read_ranges(c: Cursor, ordinals: bool = False) -> Ranges:
             break
         last = first
         dash = c.at
-        if c.take("-", "to", "through", "until"):
+        if c.take("-", "to", "through"):
             found = c.ordinal() if ordinals else (c.count() if c.here.kind == "number" else None)
             if found is None:
                 c.back(dash)

@@ -75,6 +75,10 @@ def read_sentences(c: Cursor) -> tuple[Step, ...]:
                 c.step()
             if c.done:
                 break
+            remark = read_remark(c)
+            if remark is not None:
+                steps.append(Note(remark.words, span=remark.span))
+                continue
         found = _read_step(c)
         if not found:
             c.back(before)

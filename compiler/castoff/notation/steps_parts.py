@@ -68,12 +68,12 @@ def read_draw_through(c: Cursor) -> DrawThrough | None:
         return c.back(start)
     c.take("the", "all")
     c.take("rem", "the rem", "live")
-    c.count()
-    if not c.take("st", "loops", "live st"):
+    count = c.count()
+    c.take("rem", "live")
+    if not c.take("st", "loops"):
         return c.back(start)
     c.take("rem", "on needle", "on the needle")
-    c.take("twice") if c.here.key == "twice" else None
-    return DrawThrough(span=c.span(start))
+    return DrawThrough(count, span=c.span(start))
 
 
 def read_fasten_off(c: Cursor) -> FastenOff | None:
@@ -167,7 +167,7 @@ def _held_group(c: Cursor) -> tuple[Count | None, str] | None:
         at = c.at
         found = read_holder(c)
         if found is None:
-            words = c.words_until(frozenset({"back", "onto", "to", "and"}), 4)
+            words = c.words_until(frozenset({"onto", "to", "and"}), 4)
             found = words.removesuffix(" holder") if words else None
             if found is None or not words.endswith(("holder", "yarn", "needle")):
                 return c.back(start)
@@ -238,11 +238,16 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
             at = c.at
             if parts and not c.take("to", "and", "with"):
                 break
-            c.take("the", "rem", "these", "live", "hold", "all", "both sets of", "the two sets of", "the rem")
+            c.take("the", "these", "all")
+            c.take("rem", "live")
+            words_start = c.at
             count = c.count()
-            if count is not None:
-                counts.append(count)
             words = c.words_until(frozenset({"to", "and", "with", "using"}), 7)
+            if words.startswith("sets of"):
+                words = c.raw(words_start, c.at)
+            elif count is not None:
+                counts.append(count)
+            words = words.removesuffix(" together").removesuffix(" closed")
             if not words:
                 c.back(at)
                 break

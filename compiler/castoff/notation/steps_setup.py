@@ -20,6 +20,7 @@ from castoff.notation.syntax import (
     ChangeYarn,
     Count,
     JoinRound,
+    Length,
     MarkerAct,
     Place,
     RoundStart,
@@ -77,8 +78,13 @@ def read_withs(c: Cursor) -> tuple[tuple[str, ...], str | None, Side | None] | N
     yarns: tuple[str, ...] = ()
     needles: str | None = None
     facing: Side | None = None
-    while c.take("with", "using", ", with", ", using", "and", "in", "on to", "onto", "on") if c.at == start or c.at > start else False:
-        before = c.at - 1
+    while True:
+        before = c.at
+        if c.at == start:
+            if not c.take("with", "using", "on", "onto"):
+                break
+        elif not c.take(", and with", ", and", ", with", ", using", ",", "and with", "and using", "and", "with", "using"):
+            break
         side = read_side(c)
         if side is not None and c.take("facing", "of work facing", "facing you", "of the work facing"):
             facing = side
@@ -110,8 +116,14 @@ def read_cast_on_step(c: Cursor) -> CastOn | None:
         return c.back(start)
     c.take(",")
     c.take("loosely")
+    before = c.at
+    if withs is not None:
+        c.take("and")
+    method_before = _method_words(c)
+    if method_before is None:
+        c.back(before)
     provisional = c.take("provisionally", "using a provisional cast-on ,", "using provisional cast-on ,")
-    method_before = read_method(c)
+    method_before = method_before or read_method(c)
     c.take(",")
     if not c.take(*CAST_ON):
         return c.back(start)
@@ -138,6 +150,14 @@ def read_cast_on_step(c: Cursor) -> CastOn | None:
         break
     provisional = provisional or "provisional" in (method or "")
     return CastOn(count, method, yarns, needles, provisional, span=c.span(start))
+
+
+def _method_words(c: Cursor) -> str | None:
+    """ "the long-tail method" behind "using larger needles and"."""
+    start = c.at
+    c.take("the", "a", "an")
+    words = c.words_until(frozenset({"and", "then", "cast", "co"}), 5)
+    return words if words.endswith("method") else c.back(start)
 
 
 def read_join(c: Cursor) -> JoinRound | None:
@@ -265,25 +285,33 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         c.back(start)
         return ()
     c.take("only", "alone", "throughout")
+    tail: Length | None = None
+    note = ""
+    note_start = c.at
     if act == "join" and c.take("at", "to"):
         c.take("the")
-        words = c.words_until(frozenset({"and", "then", "with"}), 5)
-        if not words:
+        if not c.words_until(frozenset({"and", "then", "with"}), 5):
             c.back(start)
             return ()
+        note = c.raw(note_start, c.at)
     if act == "break" and c.take(", leaving", "leaving"):
+        note_start = c.at
         c.take("a", "an")
-        c.take("about", "approx", "long")
-        if c.length() is not None:
-            c.take("long")
-        c.take("tail", "end", "yarn tail")
+        c.take("about", "approx", "long", "at least")
+        tail = c.length()
+        c.take("long")
+        if not c.take("tail", "end", "yarn tail"):
+            c.back(start)
+            return ()
         if c.take("about", "approx", "of", "of about", "of approx", "at least") or c.here.kind == "length":
-            if c.length() is None:
+            tail = c.length()
+            if tail is None:
                 c.back(start)
                 return ()
             c.take("long", "in length")
-        c.take("for sewing", "for sewing up", "for grafting", "for seaming")
-    return (ChangeYarn(act, yarns, span=c.span(start)),)
+        c.take("for sewing up", "for sewing", "for grafting", "for seaming")
+        note = c.raw(note_start, c.at)
+    return (ChangeYarn(act, yarns, tail, note, span=c.span(start)),)
 
 
 def _yarn_or_word(c: Cursor) -> tuple[str, ...] | None:

@@ -38,14 +38,15 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
         special = _knit_or_purl(c, start, name)
         if special is not None:
             return special
-    if name in ("k", "p", "sl") or lexeme.spaced or c.here.start == lexeme.end:
-        c.take("next")
+    if name not in ("k", "p") and c.take(*_BACK_LOOPS):
+        name = c.stitch(f"{name} tbl") or f"{name} tbl"
+    c.take("next", "in next", "into next", "in first", "in last", "into first", "into last", "in same", "in each")
     count = c.count() if c.count_at() and not _rows_follow(c) else None
     if name in ("k", "p") and count is not None and c.take(*_BACK_LOOPS):
         name += " tbl"
     one = c.at
     of = ""
-    if count is None and c.lexemes[c.at - 1].key == "next" and c.take("st"):
+    if count is None and c.lexemes[c.at - 1].key in _ONE_MORE and c.take("st"):
         count = c.same(1, one)
     else:
         of = _of(c) if count is not None and name in ("k", "p", "sl") else ""
@@ -65,6 +66,7 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
     return _times(c, start, stitch)
 
 
+_ONE_MORE = frozenset({"next", "first", "last", "same"})
 _TARGET_FIRST = frozenset({"to", "across", "around", "until"})
 
 

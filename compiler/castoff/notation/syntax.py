@@ -137,8 +137,9 @@ class Fabric:
       "set"      as set, as established, in pattern, in rib as set: each stitch as the fabric below asks
       "faces"    knit the knits and purl the purls, as they present themselves
       "knit" / "purl"   every stitch of every row knit, or purl ("knit 6 rows": garter when flat)
-    start: the first row as the author words it ("beginning with a purl row"): "k", "p", or a row number of the named
-      pattern; None when nothing is said.
+    start: the first row as the author words it ("beginning with a purl row"): "k", "p", "RS", "WS", both ("p WS"), or a
+      row number of the named pattern; "set" when it goes on as set below ("in k2, p2 rib as est"); None when nothing is
+      said.
     twisted: twisted rib.
     row: a single row of the named pattern ("work row 3 of chart A"), None for the whole.
     """
@@ -359,9 +360,10 @@ class PickUpWrap:
 
 @dataclass(frozen=True, slots=True)
 class Drop:
-    """Let loops or stitches fall: "dropping extra wraps", "drop 2 yo's"."""
+    """Let loops or stitches fall: "dropping extra wraps", "drop 2 yo's", "dropping 2 of each 3 yos" (`of` is 3)."""
 
     count: Count | None = None
+    of: Count | None = None
     span: Span = _place()
 
 
@@ -734,10 +736,15 @@ class RowsForm:
 
 @dataclass(frozen=True, slots=True)
 class ChangeYarn:
-    """act: "join", "break", "change", "use", "carry"; yarns by their keys, empty for "yarn"."""
+    """act: "join", "break", "change", "use", "carry"; yarns by their keys, empty for "yarn".
+
+    tail: the length left hanging when it is told. note: "at neck edge", "a long tail for sewing": the author's words.
+    """
 
     act: Literal["join", "break", "change", "use", "carry", "drop"]
     yarns: tuple[str, ...]
+    tail: Length | None = None
+    note: str = ""
     span: Span = _place()
 
 
@@ -760,8 +767,9 @@ class BindOff:
 
 @dataclass(frozen=True, slots=True)
 class DrawThrough:
-    """Break the yarn and draw it through the stitches that are left."""
+    """Break the yarn and draw it through the stitches that are left; `count` when the line says how many."""
 
+    count: Count | None = None
     span: Span = _place()
 
 

@@ -1,0 +1,452 @@
+"""Lines as designers write them, by subject: all of them must be read.
+
+Sizes are S (M, L, XL); yarns A, B, MC, CC; needles larger, smaller, dpns; stitch patterns ripple lace and chart A; own
+stitches mb2 and "big bobble"; pieces Back, Front, Sleeve, Cap. Where a line comes from the forms of old books, the
+book's wording was put into today's shorthand.
+"""
+
+from __future__ import annotations
+
+LABELS = """
+Row 1 (RS): K2, *p2, k2; rep from * to end.
+Row 1 (right side): Knit.
+Rnd 3 (dec): *K to 2 sts before m, k2tog, sm; rep from * around — 64 (72, 80, 88) sts.
+Rows 2–8: Knit.
+Rows 2-8: Work in St st.
+Rows 1 and 3: K to end.
+Rnds 1, 3 and 5: Knit.
+Rows 1, 3, 5, 7 (RS): K1, yo, k to end.
+Row 2 and all WS rows: Purl.
+Row 2 and every following WS row: P to end.
+Row 2 (WS) and all following WS rows: K2, p to last 2 sts, k2.
+Row 1 and every foll RS row: Knit.
+Rnd 2 and all even-numbered rnds: Knit.
+Rnd 2 and every alt rnd: Knit.
+Row 1 (RS) and all odd rows: Knit.
+All WS rows: Purl.
+Every alternate row: Purl.
+Even rnds: Knit.
+1st row: K2, p2.
+1st row (RS): K1, *p1, k1; rep from * to end.
+2nd and 4th rows: Purl.
+3rd row: As 1st row.
+2nd row and every foll alt row: Purl.
+1st to 4th rows: Knit.
+First row: Knit.
+Next row (RS): Knit.
+Next row (WS): BO 3 sts, p to end. 38 (44, 47, 53) sts.
+Next rnd: Purl.
+Next row: Purl.
+Next row (dec): K1, ssk, k to last 3 sts, k2tog, k1.
+Next row (RS, dec row): K1, ssk, k to last 3 sts, k2tog, k1. 2 sts dec'd.
+Next RS row: K5, BO 10 sts, k to end.
+Next dec row: K1, k2tog, k to end.
+Next 3 rows: Knit.
+Dec row (RS): K to last 3 sts, k2tog, k1. 1 st dec’d.
+Inc rnd: *K8, m1; rep from * to end of round. (72 sts)
+Set-up row (WS): P2, pm, p to last 2 sts, pm, p2.
+Set-up rnd: K20 (22, 24, 26), pm, m1, pm, knit to end. 41 (45, 49, 53) sts.
+Foundation row: Knit.
+Eyelet row: K1, *yo, k2tog; rep from * to end.
+Buttonhole row (RS): K3, yo, k2tog, k to end.
+Gusset rnd 2: K to m, sm, m1l, k to next m, m1r, sm, k to end. (2 sts inc’d)
+Rib round: [K2, p2] to end.
+Row 5: As row 1.
+Rows 5–8: Rep rows 1–4.
+Rows 9–16: Rep Rows 1–8.
+Row 6: Work as row 2.
+Row 7: Same as row 3.
+"""
+
+PLAIN = """
+Knit.
+Purl.
+Knit across.
+Row 4: Purl.
+Row 2: P.
+Rnd 3: Knit to end.
+Rnd 3: Knit around.
+Row 3: Knit all sts.
+Next row: Purl back.
+Knit 5 rows.
+Purl 1 row.
+Knit 2 (2, 3, 3) rounds.
+Knit every rnd until cap measures 4 cm from cast-on edge.
+Knit 1 row.
+Purl 2 rows, ending with a WS row.
+K 4 rows.
+"""
+
+STITCHES = """
+Row 1: K2, p2, k2tog, ssk, yo, k to end.
+Row 1: k 2, p 2, k to end.
+Row 1: K2 tog, k to end.
+Row 1: Knit 2 together, k to end.
+Row 1: P2tog tbl, p to last 2 sts, p2tog.
+Row 1: K1 tbl, p1, k1 tbl, p1.
+Row 1: *K1tbl, p1; rep from * to end.
+Row 1: Sl 1, k1, psso, k to last 2 sts, k2tog.
+Row 1: Sl 1, k2tog, psso, k5.
+Row 1: Sl 2 knitwise, k1, pass 2 slipped sts over, k5.
+Row 1: Sl 1 purlwise, k to end.
+Row 1: Sl 1 wyif, p to end.
+Row 1: Sl 1 purlwise wyib, k1, sl 1 pwise with yarn in front, k1.
+Row 1: Slip 1 knitwise, k to end.
+Row 1: Yfwd, k2tog, yrn, p2tog, yon, k1.
+Row 1: K3, yo twice, k2tog, k to end.
+Row 1: K3, yo2, k2tog, k to end.
+Row 1: M1, k5, m1l, k5, m1r, k5, m1p, p to end.
+Row 1: Make 1, k to last st, make 1, k1.
+Row 1: Kfb, k to last 2 sts, kfb, k1.
+Row 1: K into front and back of next st, k to end.
+Row 1: C4F, k4, c4b, T3F, 2/2 LC, 2/2 RPC, k to end.
+Row 1: RT, k2, LT, k to end.
+Row 1: K1, mb2, k3, big bobble, k to end.
+Row 1: Sl 3 to cn and hold at back, k3, k3 from cn, p2.
+Row 1: Slip next 2 sts onto cn and hold in front, p1, k2 from cn.
+Row 1: S2kp, k3, cdd, k3, sk2p, k to end.
+Row 1: K3tog, k1, sssk, k to end.
+Row 1: K5 sts, p next 3 sts, k to end.
+Row 1: Ssk twice, k to end.
+Row 1: K2tog 3 times, k to end.
+Row 3: Inc in first st, k to last 2 sts, inc in next st, k1.
+Row 3: Inc 1, k to end.
+Row 1: K1b, p1, k to end.
+Row 1: Brk1, sl1yo, brk1.
+"""
+
+REPEATS = """
+Row 1: *K2, p2; rep from * to end.
+Row 1: *K2, p2, repeat from * to end of row.
+Row 1: *K2, p2. Rep from * to end.
+Row 1: * K2, p2, rep from * to last 2 sts, k2.
+Row 1: *K2, p2; rep. from * to end.
+Row 1: *K2, p2* to end.
+Row 1: *K2, p2*, rep from * to * to end.
+Row 1: *K2, p2*; rep between *s to last 2 sts, k2.
+Row 1: *K8, k2tog; rep from * 5 more times, k8, k2tog.
+Row 1: *K8, k2tog; rep from * 5 times more.
+Row 1: *K8, k2tog; rep from * 5 times.
+Row 1: *K8, k2tog; rep from * twice more, k to end.
+Row 1: *K8, k2tog; rep from * once more, k to end.
+Row 1: *K8, k2tog; rep from * around.
+Row 1: *K8, k2tog; rep from * across.
+Row 1: *K8, k2tog; rep from * 6 times in all.
+Row 1: *K8, k2tog* 6 times, k to end.
+Row 1: [K2, p2] 5 (6, 7, 8) times, k2.
+Row 1: (K1, p1) twice, k to last 4 sts, (p1, k1) twice.
+Row 1: [K2tog, yo] x 6, k1.
+Row 1: [k2tog, yo] × 6, k1.
+Row 1: [K1, p1] to last st, k1.
+Row 1: (K1, p1) rep to end.
+Row 1: K1, *[k1, p1] 3 times, k2tog; rep from * to last st, k1.
+Row 1: *K1, **yo, k2tog; rep from ** 3 more times, k1; rep from * to end.
+Row 1: *K2, [p1, k1] twice, (yo, k2tog) 3 times; rep from * to last 2 sts, k2.
+Row 1: (K1, yo, k1) in next st, k to end.
+Row 1: (K1, p1, k1) into same st, k to end.
+Row 1: K4, (k1, yo, k1) all in next st, k4.
+Row 1: K2, *yo, k2tog; rep from * to last st, k1.
+Row 1: K5, *p2, k8; rep from *.
+Rnd 1: *K1, p1; rep from * to m, sm, k to end.
+Row 1: *K1 A, k1 B; rep from * to end.
+Row 1: *K3 in A, k1 in B; rep from * to last 3 sts, k3 in A.
+Row 1: With A, k3, with B, k5, with A, k to end.
+"""
+
+TARGETS = """
+Row 1: K to last 3 sts, k2tog, k1.
+Row 1: K to last st, m1, k1.
+Row 1: K to 2 sts before m, k2tog, sm, ssk, k to end.
+Row 1: K to 1 st before marker, kfb, slip marker, kfb, k to end.
+Row 1: K to m, remove marker, k to end.
+Row 1: K to marker A, m1l, sm, k to side marker, k to end.
+Row 1: K to first marker, sm, k to second marker, sm, k to end.
+Row 1: K to 3 sts past m, k2tog, k to end.
+Row 1: K to 1 st before gap, k2tog, k1, turn.
+Row 1: K to wrapped st, k1, w&t.
+Row 1: P to 2 sts before last turn, w&t.
+Row 1: K to end of needle 1, k to last 3 sts on needle 2, k2tog, k1.
+Row 1: Rib to last 3 sts, k2tog, k1.
+Row 1: Work in patt to last 2 sts, k2.
+Row 1: Patt to end.
+Row 1: Work in patt to end.
+Row 1: Patt 12 (13, 14, 15) sts, k2tog, patt to end.
+Row 1: Work 12 sts in patt, k2tog, work to end.
+Row 1: Work to last 3 sts, k2tog, k1.
+Row 1: Work in seed stitch over next 7 sts, k to end.
+Row 1: K5, work row 3 of chart A over next 12 sts, k5.
+Row 1: Rib 5, k to last 5 sts, rib 5.
+Row 1: K the knit sts and p the purl sts.
+Row 1: Knit the knits and purl the purls as they face you.
+Row 1: K until 5 sts rem, k2tog, k3.
+Row 1: P until there are 12 sts on RH needle, turn.
+Row 1: Knit to end, removing markers.
+Row 1: Knit to end of rnd, slipping markers as you come to them.
+Row 1: K5, pm, k10, pm for side, k to end.
+Row 1: Ssk, k to 2 sts before end, k2tog.
+"""
+
+ACTS = """
+Next row: BO 6 sts, k to end.
+Next row: K12, bind off next 8 sts, k to end.
+Next row: K12, BO 8 sts, turn.
+Next row: Cast off 6 (7, 8, 9) sts, patt to end.
+Next row: K20, CO 4 sts over gap, k to end.
+Next row: K to gap, cast on 6 sts using backward loop method, k to end.
+Next row: K10, turn, cast on 4 sts, turn, k to end.
+Next row: K14, place these 14 sts on holder, k to end.
+Next row: K41, place next 20 sts on a holder for front neck, place rem 41 sts on a second holder for right side, turn.
+Next row: K to m, slip next 13 (15, 15, 17) sts onto waste yarn, k to end.
+Next row: K28 from back neck holder, k to end.
+Next row: K8, knit across 14 sts from holder, k8.
+Next row: K6, w&t.
+Next row: P6, wrap and turn.
+Next row: K to end, picking up wraps.
+Next row: Knit, inc 8 sts evenly across. 92 sts.
+Next row: Purl, decreasing 4 (6, 6, 8) sts evenly across row.
+Next row: K to end, increasing 8 sts evenly.
+Next row: K4, m1, k to last 4 sts, dec 6 sts evenly across.
+Next row: K1, yo, k to end, dropping extra wraps.
+Next rnd: K to m, sm, join B, k to end.
+Next row: Pick up and knit 12 sts along edge, k to end.
+"""
+
+SEVERAL_ROWS = """
+Rep rows 1–4 5 more times.
+Rep Rows 1 and 2 eight more times. 18 rows worked; rib measures 6 cm / 2¼ in.
+Rep last 2 rnds 5 (6, 7, 8) more times — 24 sts.
+Rep last 2 rows twice more.
+Rep the last 16 rounds 11 times more. (200 rounds)
+Rep last 2 rnds until 16 sts rem.
+Rep rnds 1 and 2 until 8 sts rem.
+Rep row 1 until cap measures 4 cm.
+Rep rnd 1 until brim measures 1½ in / 4 cm from cast-on edge.
+Rep these 4 rows until piece measures 30 cm from cast-on edge, ending with row 4.
+Rep these 2 rows for rib.
+Rep Rnd 3 once more — 16 sts.
+Rep rows 1–4.
+Repeat row 2 a further 22 times.
+Rep Rows 1–2 another 9 (10, 11, 12) times, for 20 (22, 24, 26) rows in all.
+Rep Inc row every 6th row 15 (12, 12, 6) times, then every 4th row 3 (9, 9, 18) times, then every other row 0 (0, 0, 1) times.
+Rep dec row every 4th row 3 more times.
+Rep inc rnd every 6th rnd twice more, then every 8th rnd 3 times.
+Rep dec row on every foll 6th (6th, 4th, 4th) row 5 times.
+Rep dec row every RS row 5 more times.
+Work Round 1 five times altogether.
+Work these two rounds 6 (7, 7, 8) times in total.
+Work rows 1–8 of ripple lace 20 times.
+Work in St st until piece measures 36 (36, 37, 38) cm from cast-on edge, ending with a WS row.
+Beg with a knit row, work in St st until Back measures 36 (36, 37, 37) cm / 14¼ (14¼, 14½, 14½) in from CO edge, ending with a WS row.
+Work in k2, p2 rib for 6 cm.
+Work in K1, P1 rib for 12 rows.
+Work 6 rows in St st.
+Work 4 rows, beg with a RS row.
+Work 54 (58, 62, 66) rows in St st, ending with a WS row.
+Work even until armhole measures 20 cm.
+Work straight for 4 rows.
+Work 4 rows even, ending with a WS row.
+Work even in patt until sleeve measures 45 (46, 46, 47) cm, ending after a WS row.
+Cont in patt as set until work measures 30 cm from beg, ending with RS facing for next row.
+Cont in rib as set until piece measures 5½ (6, 6¼, 6½) in / 14 (15, 16, 16.5) cm from cast-on edge.
+Cont without shaping until sleeve measures same as Back to armhole.
+Cont in St st until foot measures 18 cm or 4 cm less than desired length.
+Work in seed stitch for 5 cm.
+Work in garter st for 10 rows.
+Work 5 more rounds in rib.
+Work in rev St st for 4 rows.
+Work in 2x2 rib for 10 rnds.
+Work in twisted rib for 10 rnds.
+Starting with a purl row, work 5 rows in stocking stitch.
+Work in St st, beg with a WS row, for 5 rows.
+Knit every row until work measures 10 cm.
+Cont as set until 5 buttonholes have been worked.
+Rib 6 rows.
+Work in stripes of 4 rows A, 2 rows B.
+This row forms moss st. Cont in moss st until loop measures 20 cm, ending with a WS row.
+These 2 rows form the rib. Cont in rib until work measures 5 cm.
+Work even for another 2 in.
+Work 3 rows.
+"""
+
+SHAPING = """
+Dec 1 st at each end of next row.
+Dec 1 st each end of next and every foll 6th row 5 times.
+Dec 1 st at each end of next and every foll 6th row 5 times, then every 4th row twice.
+Inc 1 st at each end of 3rd and every foll 8th row until there are 84 (92, 100, 108) sts.
+Inc 1 st at each end of next and every foll 6th row to 84 (92, 100, 108) sts.
+Dec 1 st at neck edge on next 4 rows.
+Dec 1 st at neck edge of next 4 rows, then on foll 3 alt rows.
+Dec 1 st at each end of every RS row 6 times.
+Dec 1 st at armhole edge every other row 5 times.
+Inc 1 st at beg of next 2 rows.
+BO 5 sts at beg of next 2 rows. 62 (66, 70, 74) sts.
+Cast off 4 (5, 6, 7) sts at beg of next 4 rows; 40 (42, 44, 46) sts rem.
+Cast on 4 sts at end of next 2 rows.
+"""
+
+SETUP = """
+With smaller needles and A, cast on 84 (92, 100, 108) sts. Place marker and join to work in the round, being careful not to twist.
+With smaller needles, CO 102 (114, 122, 134) sts.
+Cast on 39 stitches.
+Using larger needles and the long-tail method, cast on 40 sts.
+CO 40 (44, 48, 52) sts using the long-tail method.
+Using larger needles and yarn A, cast on 64 sts. Join to work in the round, being careful not to twist, and place marker for start of round.
+With dpns, CO 40 (44, 48, 52) sts loosely. Join to work in the rnd without twisting; pm to mark start of rnd.
+Using a provisional cast-on, CO 30 sts.
+Join to work in the round. Pm for beg of rnd.
+Pm and join for working in the round.
+Distribute evenly over 3 needles, pm for beginning of round and join, taking care not to twist sts.
+Change to larger needles.
+Change to larger needles and St st.
+Change to A.
+Change to larger needles and B.
+Change to 4 mm needles.
+Join B.
+Join in B.
+Break A.
+Break off A and join B.
+Cut A. Join B.
+Cut yarn, leaving a 20 cm tail. Thread tail through rem 8 sts, pull tight and fasten off.
+Break yarn, draw through rem sts and fasten off.
+Break yarn and thread through rem 8 sts; pull tight and secure.
+With A, knit 8 rounds.
+With B, k 2 rows.
+Cont in A only.
+Turn.
+With WS facing, knit 1 row.
+Place marker.
+Place marker for beg of rnd.
+Place a removable marker at each end of last row to mark armholes.
+Remove marker.
+Rnd now begins at center of heel; pm.
+Work back and forth in rows.
+The heel is worked back and forth over the first 20 (22, 24, 26) sts of the rnd.
+"""
+
+PARTS = """
+BO all sts.
+BO all sts loosely in rib.
+BO in pattern.
+Bind off.
+Cast off in rib.
+Cast off rem 11 (13, 14, 16) sts.
+BO rem 40 sts.
+Bind off all 39 stitches loosely knitwise.
+BO loosely in rib.
+Bind off all sts using the three-needle method.
+Place rem 40 (40, 42, 42) sts on a holder for back neck. Cut yarn.
+Place 28 sts on waste yarn.
+Leave these 28 sts on a holder.
+Slip rem sts onto holder.
+Place the other 20 sts on hold for the instep.
+Return 41 (47, 50, 56) held right side sts to needle. With RS facing, rejoin yarn at neck edge.
+Slip the 13 (15, 15, 17) held thumb sts back onto smaller needles.
+Return held sts to larger needles.
+Place 28 sts from back neck holder onto needle.
+With RS facing and smaller needles, pick up and knit 12 (14, 16, 18) sts along left front edge.
+With RS facing and smaller needles, beg at left shoulder seam, pick up and knit 22 sts down left front neck, k20 held front neck sts, pick up and knit 22 sts up right front neck, k40 held back neck sts. 104 sts.
+With RS facing, join yarn and pick up and knit 3 sts in the gap above the thumb, then knit the 13 thumb sts. 16 sts.
+With RS facing, A and smaller needles, pick up and knit 3 sts for every 4 rows along front edge.
+Pick up and knit 14 sts along side of heel flap.
+Sew shoulder seams.
+Sew side and sleeve seams.
+Join shoulder seams.
+Sew bound-off edge of each sleeve to body between armhole markers, matching center of sleeve to shoulder seam.
+Graft toe sts.
+Graft the 12 sts of sole to instep sts.
+Graft toe closed using Kitchener stitch.
+Weave in ends.
+Weave in all ends, using the tail at the thumb to close any holes.
+Block to measurements.
+Block lightly, taking care not to flatten the rib.
+Sew on buttons.
+Sew button to top of cap.
+Steam gently on WS.
+Work as for Back to armhole shaping.
+Work as for Back to **.
+Work as given for Back until piece measures 20 cm.
+Make a second mitt the same.
+Work second sock to match first.
+**
+On trust: crochet a picot edging round the neck. 84 (92, 100, 108) sts.
+On trust: embroider the eyes.
+Sizes S and M only: Knit 2 rows.
+Size L: BO 3 sts at beg of next 2 rows.
+All sizes: Knit 1 row.
+"""
+
+TOTALS = """
+Knit 1 row. 84 (92, 100, 108) sts.
+Knit 1 row — 84 (92, 100, 108) sts.
+Knit 1 row – 84 sts.
+Knit 1 row (84 sts).
+Knit 1 row. (84 sts)
+Knit 1 row [84 sts].
+Knit 1 row; 84 sts rem.
+Knit 1 row = 84 sts.
+Knit 1 row: 84 sts.
+Knit 1 row, 84 sts.
+Knit 1 row. 84 sts on needle.
+Knit 1 row. 84 sts remain.
+Knit 1 row (6 sts dec'd).
+Knit 1 row (4 sts decreased; 80 sts rem).
+Knit 1 row. 4 sts increased — 88 sts.
+Knit 1 row. 29 instep sts and 27 sole sts.
+Knit 1 row. 12 sts between markers.
+Knit 1 row. 76 sts each for Back and Front.
+Knit 1 row. 53 sts: 13 sts between markers and 40 for the hand.
+There are 84 sts on the needle.
+You should have 84 (92, 100, 108) sts.
+Knit 1 row. 18 rows worked; rib measures 6 cm.
+Knit 1 row. Piece measures 20 cm from cast-on edge.
+Knit 1 row. 80 sts in total.
+Knit 1 row. 20 sts on each needle.
+"""
+
+COMPUTED = """
+With smaller needles and A, cast on {cast_on} sts. Place marker and join to work in the round, being careful not to twist.
+Rep rnd 1 until cap measures {brim}.
+Knit every rnd until cap measures {brim} from cast-on edge.
+Rnd 1: *K{wedge - 2}, k2tog, pm; rep from * 6 more times, k{wedge - 2}, k2tog. {cast_on - 8} sts.
+Rep inc row every {wedge}th row {wedge} times.
+"""
+
+BOOKS = """
+Row 2: K4, yo, k3, *sk2p, k3, yo, k1, yo, k3; rep from * to last 10 sts, sk2p, k3, yo, k4.
+Row 2: K4, yo, k3, *sk2p, k3, yo, k1, yo, k3; rep from * to end.
+Next row: K2, *yo3, k2tog, k1; rep from * to last st, k1.
+Next row: Purl, dropping 2 of each 3 yos.
+Rnd 20: K1, yo, k1, yo, k5, skp, k1, k2tog, k5, yo, k1, yo, k1.
+Rnd 26: K1, yo, k1, [yo, skp] x 3, yo, k2, skp, k1, k2tog, k2, [yo, k2tog] x 3, yo, k1, yo, k1.
+Rnd 36: K1, yo, k1, [yo, skp] x 7, yo, k4tog, [yo, k2tog] x 7, yo, k1, yo, k1.
+Row 1: Sl 1, k2, yo, k2tog, k2, yo2, k2.
+Row 4: BO 2 sts, k5, yo, k2tog, sl 1.
+Rnd 6: *P2, skp, [yo, k1] x 5, yo, k2tog, p2, 3/3 RC; rep from * to end.
+Row 7: Yo, k2 in A, k3 in B, k2 in A.
+Row 12: Yo, k2 in A, p7 in B, k3 in A.
+Row 19: Sl 1, k2tog, k1 in A, k11 in B, k4 in A.
+Row 21: Sl 1, k2tog, k to end.
+Row 1: K4, k2tog, *yo, k2tog, yo, k2tog, yo, k1, yo, k2, skp, k4, k2tog, k2; rep from * to last 8 sts, yo, k2tog, yo, k2tog, yo, k4.
+Row 1: Sl 1, k15, k2tog, k1, turn.
+Row 15: Sl 1, k14, k2tog.
+Rnd 1: K1 in A, *k6 in B, k2 in A; rep from * to last 7 sts, k6 in B, k1 in A.
+Crown rnd 1: *K2tog, k11, k2tog, k1; rep from * to end.
+Row 3: Yo, k1, k1, p1, k2, yo, k2tog, yo, k2tog.
+"""
+
+GROUPS = {
+    "labels": LABELS,
+    "plain rows": PLAIN,
+    "stitches": STITCHES,
+    "repeats": REPEATS,
+    "targets": TARGETS,
+    "acts": ACTS,
+    "several rows": SEVERAL_ROWS,
+    "shaping": SHAPING,
+    "setting up": SETUP,
+    "parts": PARTS,
+    "totals": TOTALS,
+    "computed": COMPUTED,
+    "old books": BOOKS,
+}
+LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())
