@@ -34,7 +34,7 @@ def png(width: int, height: int) -> bytes:
 NAMES = ("S", "M", "L", "XL", "2XL")
 
 
-def per_size(*values: str | int, unit: str = "") -> SizeList:
+def per_size(*values: str | float, unit: str = "") -> SizeList:
     """A size list with the house's brackets."""
     ready = tuple(str(value) for value in values)
     return SizeList(ready, groups=size_groups(len(ready)), unit=unit)
@@ -169,9 +169,7 @@ def cap() -> t.Document:
         kicker=(Text("Saltgrass & Tern"),),
         byline=(Text("Designed by Ines Farrow"),),
         summary=(
-            Text(
-                "A ribbed cap with a wedge crown, worked from the brim up in one piece. Eight clean lines of decreases meet at the top."
-            ),
+            Text("A ribbed cap with a wedge crown, worked from the brim up in one piece. Eight lines meet at the top."),
         ),
         figure=photograph(),
         facts=facts,
@@ -311,11 +309,7 @@ def cap() -> t.Document:
             (Text("Cords and small parts"),),
             (
                 t.Paragraph(
-                    (
-                        Text(
-                            "Do not sew cords, buttons or beads to a cap for a child under three. Local rules come first."
-                        ),
-                    )
+                    (Text("Do not sew cords, buttons or beads to a cap for a small child. Local rules come first."),)
                 ),
             ),
         ),
@@ -327,7 +321,8 @@ def cap() -> t.Document:
         t.Paragraph(
             (
                 Text(
-                    "Saltgrass Cap, version 1.0.0, 1 November 2026. Designed by Ines Farrow for Saltgrass & Tern. This pattern has been worked by machine in every size."
+                    "Saltgrass Cap, version 1.0.0, 1 November 2026. Designed by Ines Farrow for Saltgrass & Tern. "
+                    "This pattern has been worked by machine in every size."
                 ),
             ),
             "colophon",

@@ -47,7 +47,7 @@ def set_figure(setting: Setting, block: Figure, parent: Element, column: Column,
     tag = parent.child("Figure", alt=block.alt)
     strip = _strip(setting, block, tag)
     column.put([strip], before=setting.gap, after=4.0, sticky=bool(block.caption or block.credit))
-    shift = 0.0 if isinstance(block.content, Picture) else setting.side
+    shift = setting.side
     small = setting.voice(setting.style.type.small, ink=setting.style.colours.muted)
     for inline, last in ((block.caption, not block.credit), (block.credit, True)):
         if inline:
@@ -71,11 +71,15 @@ def _strip(setting: Setting, block: Figure, tag: Element) -> Strip:
 
 
 def picture_strip(setting: Setting, picture: Picture, tag: Element, tallest: float) -> Strip:
-    """A picture as wide as the text area, or as tall as allowed."""
-    scale = min(setting.width / picture.width_px, tallest / picture.height_px)
-    width, height = picture.width_px * scale, picture.height_px * scale
+    """A picture as wide as the text area, or as the text column when it would be too tall for that."""
+    width = min(setting.width, tallest * picture.width_px / picture.height_px)
+    if setting.measure < width < setting.width - 0.01:
+        width = setting.measure
+    height = width * picture.height_px / picture.width_px
+    shift = _shift(setting, width)
 
     def draw(sheet: Sheet, x: float, top: float) -> None:
+        x += shift
         _frame(tag, x, top - height, x + width, top)
         sheet.mark(tag)
         sheet.picture(picture.data, x, top - height, width, height)

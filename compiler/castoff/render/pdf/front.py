@@ -36,7 +36,7 @@ def set_title_page(setting: Setting, block: TitlePage, key: str, parent: Element
     small = setting.voice(setting.style.type.small, ink=setting.style.colours.muted)
     for inline in (figure.caption, figure.credit) if figure is not None and setting.pictures else ():
         if inline:
-            foot.put(text_strips(setting, inline, small, parent.child("P")), after=4.0)
+            foot.put(text_strips(setting, inline, small, parent.child("P"), x=setting.side), after=4.0)
     _facts(setting, block, parent, foot)
     column.put(head.strips, after=head.room)
     if isinstance(picture, Picture):

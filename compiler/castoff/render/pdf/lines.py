@@ -1,8 +1,8 @@
 """Lines: inline text broken to a measure.
 
 In: inline text of the tree, a voice (family, size, colour). Out: lines of placed runs. Lines are left ragged; of all
-ways to break a paragraph the one with the evenest edge is taken. A line never ends inside a word, a number, a number and its
-unit, or a bracket of a size list, and rather not inside a size list at all. Nothing is hyphenated.
+ways to break a paragraph the one with the evenest edge is taken. A line never ends inside a word, a number, a number
+and its unit, or a bracket of a size list, and rather not inside a size list at all. Nothing is hyphenated.
 """
 
 from __future__ import annotations
