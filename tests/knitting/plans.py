@@ -129,7 +129,7 @@ def plan_with(pattern: Pattern, numbers: Resolve) -> tuple[Plan, list[Diagnostic
 
     sections = tuple(
         PlanSection(
-            each.title.value, each.piece.value, read(each.work), each.worked.value,
+            each.title.value, each.piece.value, read(each.work), each.worked.value if each.worked.span else None,
             each.gauge.value if each.gauge else None, each.needles.value if each.needles else None,
             each.yarn.value if each.yarn else None, each.make.value, each.mirrors.value if each.mirrors else None,
             read(each.begins),
@@ -160,5 +160,6 @@ def plan_with(pattern: Pattern, numbers: Resolve) -> tuple[Plan, list[Diagnostic
         },
         {each.key.value.lower(): OwnStitch(each.takes.value, each.makes.value) for each in pattern.stitches},
         pattern.terms.value,
+        pattern.excerpt,
     )  # fmt: skip
     return plan, found

@@ -21,7 +21,7 @@ from castoff.knitting.faults import (
     fault,
 )
 from castoff.knitting.held import take_held, work_joined
-from castoff.knitting.loops import MOST_STITCHES, Group, Needle
+from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle
 from castoff.knitting.row import RowWork
 from castoff.knitting.row import flipped as other_faces
 from castoff.knitting.targets import reach
@@ -348,6 +348,8 @@ def _marker(row: RowWork, action: MarkerAct) -> None:
         row.out_marks.append((row.outn, name))
         row.event("place marker", 1, name, action.span)
         return
+    while row.ahead and row.ahead[0][0] == row.pos and row.ahead[0][1].startswith(DIVISION):
+        row.out_marks.append((row.outn, row.ahead.pop(0)[1]))
     if row.ahead and row.ahead[0][0] == row.pos:
         _, there = row.ahead.pop(0)
         if action.act == "slip":

@@ -29,7 +29,8 @@ def knit(plan: Plan) -> Checked[Knitted]:
     for size in range(len(plan.sizes)):
         state = SizeState(shared, size)
         sections = [_section(state, section) for section in plan.sections]
-        _mind_the_end(state)
+        if not plan.excerpt:
+            _mind_the_end(state)
         found.extend((size, each) for each in state.faults)
         sizes.append(_frozen(state, [section for section in sections if section is not None]))
     return Checked(Knitted(tuple(sizes)), merged(found, plan.sizes))

@@ -19,6 +19,9 @@ from castoff.span import Span
 MOST_STITCHES = 100_000
 """More stitches than any hand knitter holds: beyond it a number is a slip of the pen."""
 
+DIVISION = "#"
+"""First letter of the name of a place where one needle of a set ends: it is no marker, and in nobody's way."""
+
 MOST_ROWS = 100_000
 """More rows than any piece has."""
 
@@ -94,7 +97,7 @@ class Needle:
             sorted(
                 (place if place * 2 <= total else max(0, stitches - (total - place)), name)
                 for place, name in self.marks
-                if min(place, total - place) <= stitches
+                if min(place, total - place) <= stitches and not name.startswith(DIVISION)
             )
         )
         at = 0 if self.at * 2 < total or not self.at else stitches

@@ -126,6 +126,7 @@ class Plan:
 
     sizes: their names. yarns: keys in order. needles: key to specification. gauges: key to gauge.
     patterns: stitch patterns by lower-case name. own_stitches: by lower-case name. book: the trade's stitches.
+    excerpt: part of a pattern, which may end with stitches live or held.
     """
 
     sizes: tuple[str, ...]
@@ -137,6 +138,7 @@ class Plan:
     patterns: Mapping[str, StitchPattern] = field(default_factory=dict)
     own_stitches: Mapping[str, OwnStitch] = field(default_factory=dict)
     terms: Literal["US", "UK"] = "US"
+    excerpt: bool = False
 
     def pitch(self, gauge: str | None) -> tuple[Fraction, Fraction] | None:
         """Width of a stitch and height of a row in millimetres; height 0 when the gauge gives stitches only."""

@@ -18,7 +18,7 @@ from castoff.knitting.faults import (
     Fault,
 )
 from castoff.knitting.faults import fault as make_fault
-from castoff.knitting.loops import Group, Needle
+from castoff.knitting.loops import DIVISION, Group, Needle
 from castoff.knitting.plan import Plan
 from castoff.notation.syntax import Action, Form, Side
 from castoff.span import Span
@@ -237,7 +237,7 @@ class RowWork:
             offset = place - self.pos
             if takes == makes:
                 moved = offset
-            elif offset % takes:
+            elif offset % takes and not name.startswith(DIVISION):
                 self.fail(
                     make_fault(
                         MARKER_IN_THE_WAY,

@@ -78,7 +78,7 @@ from castoff.notation.syntax import (
 def work_section(state: SizeState, section: PlanSection) -> None:
     """Works a section on its piece."""
     _take_up(state, section)
-    _lines(state, section.opening)
+    _open(state, section.opening)
     lines: Iterable[Line] = section.lines
     if section.mirrors is not None:
         source = next((each for each in state.plan.sections if each.title == section.mirrors), None)
@@ -123,10 +123,22 @@ def _take_up(state: SizeState, section: PlanSection) -> None:
         if section.form == "round":
             piece.due = "RS"
     piece.fabric = None
-    state.forget_rows()
+    state.forget_rows(carry=before is piece)
     state.stripes = []
     state.landmark_section()
-    state.unread = False
+    state.unread_lines = False
+
+
+def _open(state: SizeState, lines: Sequence[Line]) -> None:
+    """The stated opening; "you have 84 sts" is no total to be checked here, it is where the piece stands."""
+    for line in lines:
+        if not isinstance(line, InstructionLine) or not line.sizes[state.size]:
+            continue
+        for step in line.steps:
+            if isinstance(step, Total) and step.stated and not state.piece.needle.stitches:
+                opening(state, Opening(step.stated[0].stitches, span=step.span))
+            else:
+                work_step(state, step, None)
 
 
 def _lines(state: SizeState, lines: Iterable[Line]) -> None:
@@ -135,6 +147,8 @@ def _lines(state: SizeState, lines: Iterable[Line]) -> None:
             continue
         if isinstance(line, UnreadLine):
             state.piece.doubt = True
+            state.unread_lines = True
+            state.piece.due = "RS" if state.piece.form == "round" else None
         elif isinstance(line, InstructionLine):
             work_steps(state, line.steps)
 

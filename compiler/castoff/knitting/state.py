@@ -10,7 +10,16 @@ from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
 
 from castoff.knitting.fabric import Event, EventKind, RowRecord
-from castoff.knitting.faults import Fault
+from castoff.knitting.faults import (
+    NO_SUCH_ROW,
+    ROW_NUMBER,
+    ROWS_OFF,
+    STILL_HELD,
+    STILL_LIVE,
+    WRONG_ENDING,
+    WRONG_SIDE,
+    Fault,
+)
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import Plan, PlanSection
 from castoff.knitting.row import RowResult, Standing
@@ -29,6 +38,9 @@ from castoff.notation.syntax import (
 from castoff.span import Span, Text
 
 Acts = tuple[Action, ...]
+
+_FOLLOWERS = (ROW_NUMBER, NO_SUCH_ROW, WRONG_SIDE, ROWS_OFF, WRONG_ENDING, STILL_LIVE, STILL_HELD)
+"""Faults that are likely to follow from a line of the section that could not be read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +165,8 @@ class SizeState:
     stripes: list[tuple[int, str]] = field(default_factory=list)
     stripe_row: int = 0
     replaying: int = 0
-    unread: bool = False
+    unread_lines: bool = False
+    carried: int = 0
     worked_by_section: dict[str, list[Line]] = field(default_factory=dict)
     last_rows: int = 0
     section_start: tuple[int, int] = (0, 0)
@@ -173,7 +186,7 @@ class SizeState:
 
     def report(self, found: Fault) -> None:
         """Keeps a fault, unless the count is in doubt already or the same has been found before."""
-        if self.piece.doubt or self.unread:
+        if self.piece.doubt or (self.unread_lines and found.rule in _FOLLOWERS):
             return
         if any(found.rule is other.rule and found.span == other.span for other in self.faults):
             return
@@ -206,8 +219,10 @@ class SizeState:
             key = (self.yarn if yarn is None else yarn, self.gauge, stitch)
             self.loops[key] = self.loops.get(key, 0) + count * self.piece.make
 
-    def forget_rows(self) -> None:
-        """Starts counting rows anew: another section, another set of numbered rows."""
+    def forget_rows(self, *, carry: bool = False) -> None:
+        """Starts counting rows anew: another section, another set of numbered rows. `carry`: the next section may go
+        on with the numbers of the one before."""
+        self.carried = self.number if carry else 0
         self.defs = {}
         self.every = []
         self.number = 0

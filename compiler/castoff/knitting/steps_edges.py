@@ -19,7 +19,7 @@ from castoff.knitting.faults import (
     fault,
 )
 from castoff.knitting.held import find_group
-from castoff.knitting.loops import MOST_STITCHES, Group, Needle, joined
+from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle, joined
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.work_row import other, work_row
 from castoff.notation.syntax import (
@@ -141,6 +141,12 @@ def arrange(state: SizeState, step: Arrange) -> None:
     numbers = tuple(number for number in counts if number is not None)
     state.piece.arranged = numbers
     have = state.piece.needle.stitches
+    needles = state.number_of(step.needles)
+    shares = list(numbers)
+    if not shares and 1 < needles <= 8:
+        shares = [have // needles + (at < have % needles) for at in range(needles)]
+    if sum(shares) == have and len(shares) > 1:
+        _divide(state, shares)
     if numbers and len(numbers) == len(counts) and sum(numbers) != have:
         state.report(
             fault(
@@ -149,6 +155,17 @@ def arrange(state: SizeState, step: Arrange) -> None:
                 related=_source(state),
             )  # fmt: skip
         )
+
+
+def _divide(state: SizeState, shares: list[int]) -> None:
+    """Notes where one needle of a set ends and the next begins."""
+    needle = state.piece.needle
+    marks = [mark for mark in needle.marks if not mark[1].startswith(DIVISION)]
+    place = 0
+    for number, share in enumerate(shares[:-1], 1):
+        place += share
+        marks.append((place, f"{DIVISION}{number}"))
+    state.piece.needle = replace(needle, marks=tuple(sorted(marks)))
 
 
 def round_start(state: SizeState) -> None:

@@ -81,7 +81,7 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
     """Works a row in its turn: the rows that "every WS row" stands for come before it."""
     number = row.number
     assert number is not None, "numbered rows have a number"
-    in_turn = number in (state.number + 1, state.counted + 1)
+    in_turn = number in (state.number + 1, state.counted + 1) or (not state.number and number == state.carried + 1)
     if number == 1 and state.number:
         _finish_every(state)
         state.forget_rows()
@@ -266,6 +266,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
         _begin_with(state, step.start, step.span)
     rows = rows_meant(state, step.rows)
     if not rows:
+        state.piece.doubt = True
         return
     if step.every is not None:
         _at_a_rate(state, step, rows, expected)

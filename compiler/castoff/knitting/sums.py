@@ -22,7 +22,7 @@ def explained(state: SizeState, acts: Acts, have: int) -> tuple[str, str | None,
         term = _term(state, act)
         if term is None:
             return None
-        if term[1] or not term[0].startswith(("yo", "m1")):
+        if term[1]:
             terms.append(term)
     total = sum(number for _, number in terms)
     if total == have or not terms:

@@ -6,6 +6,7 @@ In: a row in work and a target. Out: the number of stitches up to there, or None
 from __future__ import annotations
 
 from castoff.knitting.faults import NO_MARKER, TOO_FEW, fault
+from castoff.knitting.loops import DIVISION
 from castoff.knitting.row import RowWork
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToTurn, ToWorked
 from castoff.span import Span
@@ -65,14 +66,15 @@ def next_marker(row: RowWork, name: str | None) -> int | None:
     """The place of the next marker, or of the next one of a name; the beginning of the round counts as one."""
     if name is not None and name.lower() in ROUND_STARTS and row.setting.form == "round":
         return row.end
-    named = [place for place, other in row.ahead if name is not None and other.lower() == name.lower()]
+    marks = [(place, other) for place, other in row.ahead if not other.startswith(DIVISION)]
+    named = [place for place, other in marks if name is not None and other.lower() == name.lower()]
     if named:
         return named[0]
     if name is not None and len(name) > 1:
         # a name that no marker was given is a description ("side marker", "first marker"): the next one
-        named = [place for place, other in row.ahead if not other]
+        named = [place for place, other in marks if not other]
     else:
-        named = [place for place, _ in row.ahead]
+        named = [place for place, _ in marks]
     if named and named[0] <= row.end:
         return named[0]
     if row.setting.form == "round":
@@ -111,6 +113,8 @@ def _to_turn(row: RowWork, target: ToTurn) -> int | None:
 
 
 def _to_division(row: RowWork, target: ToDivision) -> int | None:
-    named = [place for place, other in row.ahead if other.lower() == target.name.lower()]
-    place = named[0] if named else (row.ahead[0][0] if row.ahead else row.end)
+    ahead = [place for place, other in row.ahead if other.startswith(DIVISION) and place > row.pos]
+    if not ahead:
+        ahead = [place for place, other in row.ahead if other.lower() == target.name.lower()]
+    place = ahead[0] if ahead else row.end
     return _before(row, min(place, row.end), target.before, target.span, target.name)

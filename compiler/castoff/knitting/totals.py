@@ -69,7 +69,7 @@ def check_total(state: SizeState, total: Total) -> None:
 def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:
     have = state.piece.needle.stitches
     numbers = [(stated, stated.stitches.at(state.size) or 0) for stated in parts]
-    if any(number == 0 for _, number in numbers):
+    if any(number == 0 for _, number in numbers) or any(" and " in stated.part for stated in parts):
         return
     held = [group.stitches for group in state.holders]
     if len(numbers) > 1 and not any(stated.each for stated in parts):
