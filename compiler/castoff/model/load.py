@@ -128,6 +128,9 @@ RULES = (
     *shape.RULES, *values.RULES, UNKNOWN_LANGUAGE, UNKNOWN_NAME, UNKNOWN_NEEDLE_SIZE, NO_WORK, SAME_TITLE,
 )  # fmt: skip
 
+_UNDER = {"yarn": "yarns", "section": "sections"}
+"""Keys of the source that names of a kind stand under, where the two differ."""
+
 T = TypeVar("T")
 NeedleReader = Callable[[str], NeedleReading]
 
@@ -305,9 +308,9 @@ class _Loader:
         if name is None or name.value in known:
             return
         near = shape.nearest(name.value, known)
-        hint = f"did you mean `{near}`?" if near else None
-        if hint is None:
-            hint = f"the source has {', '.join(f'`{each}`' for each in known)}" if known else f"add it under `{what}`"
+        hint = f"did you mean `{near}`?" if near else f"add it under `{_UNDER.get(what, what)}`"
+        if near is None and known:
+            hint = f"the source has {', '.join(f'`{each}`' for each in known)}"
         self.findings.append(Diagnostic.of(UNKNOWN_NAME, f"there is no {what} `{name.value}`", name.span(), hint=hint))
 
     # ------------------------------------------------------------------------------------------ sizes

@@ -302,7 +302,8 @@ def name_list(text: Text) -> NameList | Diagnostic:
     seen: dict[str, Text] = {}
     for name in names:
         if not name.value:
-            return Diagnostic.of(SIZE_NAMES, "a size has no name", text.span())
+            hint = "take out the comma that is over"
+            return Diagnostic.of(SIZE_NAMES, "a size has no name", text.span(), hint=hint)
         if name.value in seen:
             return Diagnostic.of(SIZE_NAMES, f"size `{name.value}` stands twice", name.span())
         seen[name.value] = name
