@@ -5,7 +5,9 @@ In: a proof and a size. Out: text. Rows that are alike and follow each other sta
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import groupby
 
 from castoff.knitting.fabric import Event, RowRecord, SectionKnitted, SizeKnitted
 from castoff.pipeline import Proof
@@ -35,7 +37,7 @@ def show_knitting(proof: Proof, size: int, section: str | None = None) -> str:
 def _section(section: SectionKnitted) -> str:
     head = f"{section.title} ({section.piece})"
     between = [_event(event) for event in section.events if event.kind in _BETWEEN]
-    rows = [_row(record) for record in section.records]
+    rows = [_row(records) for records in _together(section.records)]
     lines = [head]
     if between:
         lines.append("  " + "; ".join(dict.fromkeys(between)))
@@ -52,18 +54,38 @@ _BETWEEN = (
 )  # fmt: skip
 
 
-def _row(record: RowRecord) -> tuple[str, ...]:
-    number = str(record.row) if record.rows == 1 else f"{record.row}–{record.last_row}"
-    if record.step != 1:
+def _together(records: Sequence[RowRecord]) -> Iterator[tuple[RowRecord, ...]]:
+    """Records in the order of their rows; those that take turns and look alike (2, 4, 6 and 3, 5, 7) as one."""
+    at = 0
+    while at < len(records):
+        step = records[at].step
+        turn = tuple(records[at : at + step])
+        alike = {(each.label, each.form, each.step, each.before, each.after, each.changes, each.rows) for each in turn}
+        if step > 1 and len(turn) == step and len(alike) == 1:
+            yield turn
+            at += step
+        else:
+            yield turn[:1]
+            at += 1
+
+
+def _row(records: tuple[RowRecord, ...]) -> tuple[str, ...]:
+    record = records[0]
+    first, last = record.row, records[-1].last_row
+    number = str(first) if first == last else f"{first}–{last}"
+    if record.step != 1 and len(records) == 1:
         number += f" every {record.step}"
     change = record.after - record.before
     words = [f"{change:+d}"] if change else []
-    words += [_event(event) for event in record.changes]
+    for kind, events in groupby(record.changes, key=lambda event: (event.kind, event.name)):
+        happened = list(events)
+        words.append(_event(happened[0]) if len(happened) == 1 else f"{len(happened)} × {' '.join(kind).strip()}")
     if record.short:
         words.append("short row")
-    side = "rnd" if record.form == "round" else record.side
+    side = "rnd" if record.form == "round" else "/".join(dict.fromkeys(each.side for each in records))
     after = str(record.after)
-    return (number, side, record.label, str(record.before), after, ", ".join(words), _cm(record.length_mm))
+    length = _cm(records[-1].length_mm)
+    return (number, side, record.label, str(record.before), after, ", ".join(words), length)
 
 
 def _event(event: Event) -> str:
