@@ -25,7 +25,7 @@ from castoff.document.schematic import schematic
 from castoff.document.setting import Setting, setting_of
 from castoff.document.texts import Texts
 from castoff.document.ticks import tick_lists
-from castoff.document.tree import Block, Blocks, Contents, Document, Heading, Inlines, Text
+from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, Text
 from castoff.document.wording import listed, measure, mixed
 from castoff.grading.evaluate import Numbers, resolve
 from castoff.knitting.fabric import Knitted
@@ -35,7 +35,7 @@ from castoff.span import Text as SourceText
 from castoff.trade import Trade
 
 LONG = 8
-"""Headings of the second rank from which a standard edition prints a list of contents."""
+"""Sections beyond which a standard edition prints a list of contents."""
 
 
 def compose(
@@ -68,6 +68,9 @@ def compose(
     )  # fmt: skip
     body = instructions(job)
     before: list[Block] = list(notes(job))
+    safety = cautions(job)
+    # what may hurt a child is said before a stitch is cast on; advice to grown-ups may wait
+    early = safety if pattern.audience.value != "adult" else ()
     blocks: Blocks = (
         *front(job),
         *sizes_and_measures(job),
@@ -75,9 +78,10 @@ def compose(
         *materials(job),
         *glossary(job, (*before, *body)),
         *before,
-        *cautions(job),
+        *early,
         *body,
         *care(job),
+        *(() if early else safety),
         *last_pictures(job),
         *tick_lists(job),
         *help_and_history(job),
@@ -132,8 +136,8 @@ def _worked_out(formula: SourceText, numbers: Numbers, setting: Setting) -> Inli
 
 def _with_contents(job: Job, blocks: Blocks) -> Blocks:
     """A list of contents behind the front page where the document is long, or read in parts."""
-    ranks = sum(1 for block in blocks if isinstance(block, Heading) and block.level == 2)
-    wanted = job.edition.reading in ("large", "web") or (job.edition.reading == "standard" and ranks > LONG + 4)
+    long = job.edition.reading == "standard" and len(job.pattern.sections) > LONG
+    wanted = long or job.edition.reading in ("large", "web")
     if not wanted:
         return blocks
     return (*blocks[:1], Contents((Text(job.say("headings", "contents")),)), *blocks[1:])

@@ -27,6 +27,7 @@ _CARRIED = f"[{chr(FORMULA_START)}-{chr(FORMULA_START + FORMULA_LIMIT - 1)}]"
 _START = re.compile(rf"(?<![\w.,/–-])[\d½⅓⅔¼¾⅛⅜⅝⅞]|{_CARRIED}")
 _SMALL_MM = Fraction(25)
 _RANGE = re.compile(r"[ \u00a0](?:to|and|or|by|x)[ \u00a0]|[ \u00a0]?[–×-][ \u00a0]?")
+_ENDS = re.compile(r"\s*$|\s+[A-Z]")
 _WHOLE = re.compile(r"[\d.]*[\d]")
 
 
@@ -69,7 +70,10 @@ def _figure(text: str, start: int, setting: Setting) -> tuple[Inlines | None, in
         return span
     said = read_measure(text, start, sizes)
     if isinstance(said, Measure):
-        return _measure(said, setting, sizes), said.end
+        inline = _measure(said, setting, sizes)
+        # "in." may be a unit with its stop, or the stop of the sentence: it is kept where a sentence can end
+        stop = inline is not None and text[said.end - 1] == "." and _ENDS.match(text, said.end) is not None
+        return (*inline, Text(".")) if inline is not None and stop else inline, said.end
     plain = read_list(text, start, sizes)
     if isinstance(plain, NumeralList):
         if len(plain.numbers) > 1:

@@ -95,12 +95,16 @@ def _measured(job: Job, sized: Sized) -> Inlines:
 
 def _yarn(job: Job, yarn: Yarn) -> tuple[Inlines, ...]:
     """A yarn in two lines: which, and how much; its category and names elsewhere stand under materials."""
+    called = yarn.name.value if yarn.name is not None else yarn.key.value
+    weight = yarn.weight.value if yarn.weight is not None else ""
+    if weight.casefold() in called.casefold():
+        weight = ""
     name = job.say(
         "front",
         "yarn_says",
-        name=yarn.name.value if yarn.name is not None else yarn.key.value,
+        name=called,
         colour=yarn.colour.value if yarn.colour is not None else "",
-        weight=yarn.weight.value if yarn.weight is not None else "",
+        weight=weight,
     )
     return ((Text(name),), *tuple(yarn_amounts(job, yarn))[:1])
 

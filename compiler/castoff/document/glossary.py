@@ -87,14 +87,23 @@ def _abbreviations(job: Job, blocks: Blocks) -> Blocks:
     if typed:
         facts = [Fact((Text(each.key.value),), (job.inline(each.words),)) for each in typed]
     else:
-        entries = sorted(
-            ((_entry(node), node.expansion) for node in used(blocks)), key=lambda each: (each[0].casefold(), each[0])
-        )
-        facts = [Fact((Text(short),), ((Text(words),),)) for short, words in entries]
+        entries = {_entry(node): node.expansion for node in used(blocks)}
+        ordered = sorted(_paired(entries), key=lambda each: (each[0].casefold(), each[0]))
+        facts = [Fact((Text(short),), ((Text(words),),)) for short, words in ordered]
     if not facts:
         return ()
     heading = Heading(2, (Text(job.say("headings", "abbreviations")),), "abbreviations")
     return heading, FactList(tuple(facts), "glossary", "abbreviations-list")
+
+
+def _paired(entries: dict[str, str]) -> Iterator[tuple[str, str]]:
+    """Entries, a short form and its plural as one: "rnd(s)", "round(s)"."""
+    for short, words in entries.items():
+        plural = entries.get(short + "s")
+        if plural is not None and plural.startswith(words):
+            yield f"{short}(s)", f"{words}({plural[len(words):]})"
+        elif not (short.endswith("s") and (single := entries.get(short[:-1])) is not None and words.startswith(single)):
+            yield short, words
 
 
 def _techniques(job: Job, blocks: Blocks) -> Blocks:

@@ -154,13 +154,15 @@ class Language:
                 found.extend(item.inline)
                 at += 1
                 continue
+            opens = _opens_sentence(work, at)
             phrase = self._phrase(work, at)
             if phrase is not None:
                 text, words, at = phrase
-                found.append(Text(_cased(words, text)) if self.setting.written_out else Abbreviation(text, words))
+                full = Text(words[:1].upper() + words[1:] if opens else words)
+                found.append(full if self.setting.written_out else Abbreviation(text, words))
                 continue
             at += 1
-            found.extend(self._word(item, work[at] if at < len(work) else None))
+            found.extend(self._word(item, work[at] if at < len(work) else None, opens))
         return merged(found)
 
     def _phrase(self, work: Sequence[Item], at: int) -> tuple[str, str, int] | None:
@@ -177,15 +179,16 @@ class Language:
                 return text, words, at + length
         return None
 
-    def _word(self, item: Item, following: Item | None) -> Inlines:
+    def _word(self, item: Item, following: Item | None, opens: bool) -> Inlines:
         words = self.stands_for(item)
         if not words:
             return (Text(item.text),)
         stitch = item.token.kind == "stitch"
         if self.setting.written_out:
-            full = _cased(words, item.text) if item.text[:1].isupper() and not item.text.isupper() else words
-            if len(item.text) == 1 and item.text.isupper():
-                full = _cased(words, item.text)
+            words = _one_act(words)
+            # BO and RS are written in capitals wherever they stand; written out they have one where a sentence opens
+            capital = item.text[:1].isupper() and (opens or len(item.text) == 1 or not item.text.isupper())
+            full = words[:1].upper() + words[1:] if capital else words
             glue = NO_BREAK_SPACE if following is not None and following.inline is not None else ""
             return (StitchTerm(full, words), Text(glue)) if stitch else (Text(full + glue),)
         return (StitchTerm(item.text, words),) if stitch else (Abbreviation(item.text, words),)
@@ -198,12 +201,14 @@ class Language:
             if own is not None:
                 return own
             stitch = self.find(low) or self.find(item.token.stitch or "")
+            if stitch is not None and stitch.generic and low in _ALTERATIONS:
+                return _ALTERATIONS[low]
             if stitch is not None and low != stitch.words.lower():
                 return stitch.spoken or stitch.words
             return ""
         if item.token.kind != "word":
             return ""
-        return self.short(item.text)
+        return self.short(item.text) or _ALTERATIONS.get(low.replace("’", "'"), "")
 
 
 def pairs_of(book: TermBook, typed: Terms, printed: Terms) -> tuple[tuple[str, str], ...]:
@@ -243,6 +248,27 @@ def expander(book: Abbreviations, terms: Terms) -> Callable[[str], str]:
         return words + "s" if plural else words
 
     return expansion
+
+
+_ALTERATIONS = {
+    "dec": "decrease", "decs": "decreases", "dec'd": "decreased", "inc": "increase", "incs": "increases",
+    "inc'd": "increased",
+}  # fmt: skip
+"""Shaping as a word: "Dec row", "2 sts dec'd"."""
+
+
+def _one_act(words: str) -> str:
+    """Words of one stitch that hold commas, so that they cannot be taken for several: slip-slip-knit."""
+    parts = words.split(", ")
+    if len(parts) < 2:
+        return words
+    return "-".join(parts) if all(" " not in part for part in parts) else f"({words})"
+
+
+def _opens_sentence(items: Sequence[Item], at: int) -> bool:
+    """Whether a word stands first in its row or behind a full stop."""
+    before = [item for item in items[:at] if not item.is_space]
+    return all(item.token.kind == "mark" for item in before) or (before[-1].text == "." and before[-1].inline is None)
 
 
 _UK_YARN_OVERS = ("yfwd", "yrn", "yon", "yfrn")

@@ -328,6 +328,8 @@ def _item(token: Token, setting: Setting) -> Item:
         inline = measure(
             length.millimetres, length.unit, setting, twin=length.twin, twin_unit=length.twin_unit
         )
+        if token.text.endswith("."):
+            inline = (*inline, Text("."))
         return Item(token.text, token, inline)
     return Item(token.text.replace("'", "’"), token)
 

@@ -37,7 +37,8 @@ def notions(job: Job) -> list[Inlines]:
     """What is needed besides yarn and needles, one thing a line."""
     found: list[tuple[str, Inlines]] = []
     nodes = list(_nodes_used(job))
-    markers = [_most_markers(size) for size in job.knitted.sizes]
+    hung = [node.span for node in nodes if isinstance(node, Place) and node.where]
+    markers = [_most_markers(size, hung) for size in job.knitted.sizes]
     removable = _removable(nodes)
     if removable:
         words = (Text(job.say("materials", "removable_markers", count=removable, one=removable == 1)),)
@@ -134,20 +135,21 @@ def _crosses(job: Job, nodes: Sequence[object]) -> bool:
 
 def _events(size: SizeKnitted) -> Iterator[Event]:
     for section in size.sections:
-        marked = [(record.row, 1, change) for record in section.records for change in record.changes]
-        marked += [(event.row, 0, event) for event in section.events]
-        yield from (event for _, _, event in sorted(marked, key=lambda each: each[:2]))
+        yield from section.events
 
 
-def _most_markers(size: SizeKnitted) -> int:
-    """Most markers on the needles at one time."""
+def _most_markers(size: SizeKnitted, hung: Sequence[Span]) -> int:
+    """Most markers on the needles at one time. hung: where the source hangs markers on the fabric instead."""
     now = most = 0
     for event in _events(size):
+        at = event.span.start if event.span is not None else -1
+        if any(span.start <= at < span.end for span in hung):
+            continue
         if event.kind == "place marker":
             now += max(1, event.count)
             most = max(most, now)
         elif event.kind == "remove marker":
-            now = max(0, now - max(1, event.count))
+            now = 0 if event.name == "all" else max(0, now - max(1, event.count))
         elif event.kind in ("fasten off",):
             now = 0
     return most

@@ -66,6 +66,7 @@ RULES = (HTML_IN_PROSE, PICTURE_IN_PROSE)
 _FORMULA = re.compile(r"\{([^{}\n]*)\}")
 _SAFE_LINK = re.compile(r"(https?://|mailto:|#)", re.IGNORECASE)
 _MARKDOWN_HINT = "use Markdown: **strong**, *light*"
+_ADDRESS = re.compile(r"https?://[^\s<>()]*[^\s<>().,;:!?]|[\w.+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}")
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 
 
@@ -180,7 +181,17 @@ class _Reading:
         return merged(parts)
 
     def _figures(self, words: str) -> Inlines:
-        return set_figures(self.prose.words(words), self.prose.setting, self.formulas)
+        """Plain text with its addresses as links and its numbers set."""
+        found: list[Inline] = []
+        at = 0
+        for match in _ADDRESS.finditer(words):
+            found.extend(set_figures(self.prose.words(words[at : match.start()]), self.prose.setting, self.formulas))
+            address = match.group()
+            target = f"mailto:{address}" if "://" not in address else address
+            found.append(Link((Text(address),), target))
+            at = match.end()
+        found.extend(set_figures(self.prose.words(words[at:]), self.prose.setting, self.formulas))
+        return merged(found)
 
     def _inline(self, token: Token) -> Inlines:
         stack: list[tuple[str, str, list[Inline]]] = [("", "", [])]

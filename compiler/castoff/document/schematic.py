@@ -8,12 +8,14 @@ the same numbers.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
 from castoff.document.job import Job
+from castoff.document.measures import Sized, finished_measures
+from castoff.document.shape import Band, PieceShape, course_of, is_tube, shape_of
 from castoff.document.tree import (
     Block,
     Blocks,
@@ -29,22 +31,28 @@ from castoff.document.tree import (
     Text,
     plain_text,
 )
-from castoff.document.wording import measure
-from castoff.knitting.fabric import OutlineStep, PieceKnitted
+from castoff.document.wording import Values, measure
+from castoff.knitting.fabric import PieceKnitted
 
 WIDTH_MM, HEIGHT_MM, MARGIN_MM = 84.0, 78.0, 13.0
 """Room for a piece, and for the arrows around it."""
 _STEP = Fraction(1, 12)
 """A change of width in one row beyond this share of it is drawn as a step, below it as a slope."""
+_OF = re.compile(r"(?P<kind>width|length|circumference) of (?P<rest>.*)")
 _LETTERS = "ABCDEFGH"
 
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A measure of a piece: what it is, and its value in every size (None where the piece has none)."""
+    """A measure of a piece: what it is, and how much in every size (None where the piece has none)."""
 
     name: str
-    values: tuple[Fraction | None, ...]
+    sized: Sized
+
+    @property
+    def values(self) -> Values:
+        """Millimetres in every size."""
+        return self.sized.values
 
 
 def schematic(job: Job) -> Blocks:
@@ -59,19 +67,20 @@ def _piece(job: Job, number: int, name: str) -> Blocks:
     pieces = [size.pieces.get(name) for size in job.knitted.sizes]
     drawn = job.setting.shows[0]
     piece = pieces[drawn]
-    if piece is None or not _drawable(piece):
+    if piece is None or not any(band.width for band in shape_of(piece).main):
         return ()
     dimensions = _dimensions(job, pieces)
     facts: list[Fact] = []
     says: list[str] = []
     for letter, dimension in zip(_LETTERS, dimensions, strict=False):
         label = job.say("schematic", dimension.name)
-        value = measure(dimension.values, "", job.setting)
+        sized = dimension.sized
+        value = measure(sized.values, sized.unit, job.setting, twin=sized.twin, twin_unit=sized.twin_unit)
         facts.append(Fact((Text(letter),), ((Text(f"{label}: "), *value),)))
         says.append(f"{label}: {plain_text(value)}")
-    tube = _tube(piece)
+    tube = is_tube(piece)
     size = job.setting.sizes[drawn]
-    alt = job.say("schematic", "alt", piece=name, tube=tube, shape=_shape_word(piece), size=size)
+    alt = job.say("schematic", "alt", piece=name, tube=tube, shape=course_of(piece), size=size)
     words = (Paragraph((Text(alt),)), *(Paragraph((Text(each),)) for each in says))
     drawing = _draw(piece, dimensions, words, tube)
     several = len(job.setting.shows) > 1
@@ -82,47 +91,68 @@ def _piece(job: Job, number: int, name: str) -> Blocks:
     )
 
 
-def _drawable(piece: PieceKnitted) -> bool:
-    return any(step.width_mm and step.height_mm for step in piece.outline)
-
-
-def _tube(piece: PieceKnitted) -> bool:
-    """Whether most of the piece was worked in the round."""
-    total = sum(step.height_mm for step in piece.outline)
-    return sum(step.height_mm for step in piece.outline if step.form == "round") * 2 > total
-
-
-def _shape_word(piece: PieceKnitted) -> str:
-    """"even", "wider" or "narrower" towards the top, or "shaped" when it is both."""
-    widths = [step.width_mm for step in piece.outline if step.width_mm is not None]
-    rises = any(after > before for before, after in pairwise(widths))
-    falls = any(after < before for before, after in pairwise(widths))
-    return "shaped" if rises and falls else "wider" if rises else "narrower" if falls else "even"
-
-
 def _dimensions(job: Job, pieces: Sequence[PieceKnitted | None]) -> tuple[Dimension, ...]:
-    """Measures of a piece that differ from each other in some printed size: lower edge, widest, upper edge, length."""
-    around = any(piece is not None and _tube(piece) for piece in pieces)
-    kind = "around" if around else "width"
-    bottom = Dimension(f"{kind}_bottom", tuple(_edge(piece, 0) for piece in pieces))
-    widest = Dimension(f"{kind}_widest", tuple(None if piece is None else piece.widest() for piece in pieces))
-    top = Dimension(f"{kind}_top", tuple(_edge(piece, -1) for piece in pieces))
-    length = Dimension("length", tuple(None if piece is None else piece.length_mm for piece in pieces))
-    found = [bottom]
+    """Measures of a piece that differ in some printed size: lower edge, widest, upper edge, length, depth of a neck."""
+    shapes = [None if piece is None else shape_of(piece) for piece in pieces]
+    kind = "around" if any(piece is not None and is_tube(piece) for piece in pieces) else "width"
+    bottom = _dimension(f"{kind}_bottom", [None if shape is None else shape.bottom for shape in shapes])
+    widest = _dimension(f"{kind}_widest", [None if shape is None else shape.widest for shape in shapes])
+    top = _dimension(f"{kind}_top", [None if shape is None else shape.top for shape in shapes])
+    length = _dimension("length", [None if piece is None else piece.length_mm for piece in pieces])
+    depth = _dimension("depth", [None if shape is None else shape.depth for shape in shapes])
     shown = [job.setting.pick(each.values) for each in (bottom, widest, top)]
-    if shown[1] not in (shown[0], shown[2]):
+    divided = any(value for value in job.setting.pick(depth.values))
+    found = [bottom]
+    if shown[1] not in (shown[0], shown[2]) or (divided and shown[1] != shown[0]):
         found.append(widest)
-    if shown[2] != shown[0]:
+    if shown[2] != shown[0] and not divided and not _closed(job, shapes):
         found.append(top)
-    return (*found, length)
+    found.append(length)
+    if divided:
+        found.append(depth)
+    name = next((piece.name for piece in pieces if piece is not None), "")
+    return tuple(_as_declared(job, name, found))
 
 
-def _edge(piece: PieceKnitted | None, index: int) -> Fraction | None:
-    """Width of the first or the last rows of a piece's main part."""
-    if piece is None:
-        return None
-    steps = [step for step in piece.outline if step.width_mm is not None and step.part == piece.outline[0].part]
-    return steps[index].width_mm if steps else None
+def _dimension(name: str, values: Sequence[Fraction | None]) -> Dimension:
+    return Dimension(name, Sized(name, "", tuple(values)))
+
+
+def _as_declared(job: Job, piece: str, found: Sequence[Dimension]) -> Iterator[Dimension]:
+    """Dimensions under the numbers that the author declares for them, so that a page never says two things of one edge.
+
+    A declared measure `of: width of Back …` stands for the dimension of that kind that it is nearest to, within a
+    centimetre and a half in every size; the check of measurements holds the two against each other.
+    """
+    declared: dict[str, Sized] = {}
+    sized = {each.key: each for each in finished_measures(job)}
+    for measurement in job.pattern.measurements:
+        said = measurement.of.value.casefold() if measurement.of is not None else ""
+        match = _OF.match(said)
+        measured = sized.get(measurement.key.value)
+        if match is None or measured is None or not match["rest"].startswith(piece.casefold()):
+            continue
+        long = match["kind"] == "length"
+        alike = [each for each in found if (each.name == "length") == long and each.name != "depth"]
+        near = [(gap, each.name) for each in alike if (gap := _gap(each.values, measured.values)) is not None]
+        if near and min(near)[0] <= 15:
+            declared.setdefault(min(near)[1], measured)
+    for each in found:
+        yield Dimension(each.name, declared.get(each.name, each.sized))
+
+
+def _gap(some: Values, others: Values) -> Fraction | None:
+    """The greatest difference between two measures over the sizes that have both; None when no size does."""
+    both = [abs(one - other) for one, other in zip(some, others, strict=True) if one is not None and other is not None]
+    return max(both, default=None)
+
+
+def _closed(job: Job, shapes: Sequence[PieceShape | None]) -> bool:
+    """Whether a piece runs to a point: a crown or a toe, whose last width is of no use to anybody."""
+    return all(
+        shape is None or shape.top is None or shape.widest is None or shape.top * 5 <= shape.widest
+        for shape in job.setting.pick(tuple(shapes))
+    )
 
 
 # ── the drawing ───────────────────────────────────────────────────────────────────────────────────
@@ -130,7 +160,7 @@ def _edge(piece: PieceKnitted | None, index: int) -> Fraction | None:
 
 def _draw(piece: PieceKnitted, dimensions: Sequence[Dimension], words: Blocks, tube: bool) -> Drawing:
     flat = Fraction(1, 2) if tube else Fraction(1)
-    outlines = _outlines(piece.outline, flat)
+    outlines = _outlines(shape_of(piece), flat)
     points = [point for outline in outlines for point in outline]
     wide = max(x for x, _ in points) - min(x for x, _ in points)
     high = max(y for _, y in points)
@@ -149,7 +179,14 @@ def _draw(piece: PieceKnitted, dimensions: Sequence[Dimension], words: Blocks, t
         if dimension.name == "length":
             x = right + 5
             shapes.append(_arrow((x, MARGIN_MM), (x, bottom)))
-            shapes.append(Label(x + 2.2, (MARGIN_MM + bottom) / 2 + 1.2, letter, 3.6, "start", strong=True))
+            middle = round((MARGIN_MM + bottom) / 2 + 1.2, 2)
+            shapes.append(Label(round(x + 2.2, 2), middle, letter, 3.6, "start", strong=True))
+            continue
+        if dimension.name == "depth":
+            x = MARGIN_MM - 5
+            low = place((left, max(y for _, y in outlines[0])))[1]
+            shapes.append(_arrow((x, MARGIN_MM), (x, low)))
+            shapes.append(Label(x - 2.2, round((MARGIN_MM + low) / 2 + 1.2, 2), letter, 3.6, "end", strong=True))
             continue
         start, end, height = _across(outlines[0], dimension.name)
         (first, y), (last, _) = place((start, height)), place((end, height))
@@ -159,7 +196,7 @@ def _draw(piece: PieceKnitted, dimensions: Sequence[Dimension], words: Blocks, t
             y = MARGIN_MM - 5 if len(outlines) == 1 else y - 3
         shapes.append(_arrow((first, y), (last, y)))
         below = 4.4 if dimension.name.endswith("bottom") else -1.6
-        shapes.append(Label((first + last) / 2, y + below, letter, 3.6, strong=True))
+        shapes.append(Label(round((first + last) / 2, 2), round(y + below, 2), letter, 3.6, strong=True))
     return Drawing(round(right + MARGIN_MM, 2), round(bottom + MARGIN_MM, 2), tuple(shapes), words)
 
 
@@ -172,36 +209,28 @@ Outline = list[tuple[Fraction, Fraction]]
 """Points of a closed outline, millimetres of fabric, y upwards."""
 
 
-def _outlines(steps: Sequence[OutlineStep], flat: Fraction) -> list[Outline]:
-    """The main part about its own middle, and parts above it (two sides of a neck) at its edges."""
-    parts = list(dict.fromkeys(step.part for step in steps))
-    main = [step for step in steps if step.part == parts[0]]
-    outlines = [_stretch(main, Fraction(0), flat, "middle", Fraction(0))]
-    top = sum((step.height_mm for step in main), Fraction(0))
-    half = (_widths(main)[-1] if _widths(main) else Fraction(0)) * flat / 2
-    for index, part in enumerate(parts[1:]):
-        own = [step for step in steps if step.part == part]
-        if any(step.width_mm for step in own):
-            side = "left" if index % 2 == 0 else "right"
-            outlines.append(_stretch(own, top, flat, side, half))
+def _outlines(shape: PieceShape, flat: Fraction) -> list[Outline]:
+    """The main part about its own middle, and the parts above it at its edges."""
+    outlines = [_stretch(shape.main, Fraction(0), flat, "middle", Fraction(0))] if shape.main else []
+    top = sum((band.height for band in shape.main), Fraction(0))
+    half = (shape.top or Fraction(0)) * flat / 2
+    for index, bands in enumerate(shape.sides):
+        if bands:
+            outlines.append(_stretch(bands, top, flat, "left" if index % 2 == 0 else "right", half))
     return outlines
 
 
-def _widths(steps: Sequence[OutlineStep]) -> list[Fraction]:
-    return [step.width_mm for step in steps if step.width_mm is not None]
-
-
-def _stretch(steps: Sequence[OutlineStep], base: Fraction, flat: Fraction, hold: str, half: Fraction) -> Outline:
-    """A closed outline of some rows. hold: "middle" keeps them centred, "left" or "right" keeps that edge upright."""
+def _stretch(bands: Sequence[Band], base: Fraction, flat: Fraction, hold: str, half: Fraction) -> Outline:
+    """A closed outline of some bands. hold: "middle" keeps them centred, "left" or "right" keeps that edge upright."""
     levels: list[tuple[Fraction, Fraction]] = []
     height = base
-    for step in steps:
-        if step.width_mm is None:
-            continue
-        width = step.width_mm * flat
-        if not levels or abs(levels[-1][1] - width) > max(levels[-1][1], width) * _STEP:
+    for band in bands:
+        width = band.width * flat
+        # stitches bound off or cast on at once make a step; in the round a change is spread about and slopes
+        before = levels[-1][1] if levels else width
+        if not levels or (not band.round and abs(before - width) > width * _STEP):
             levels.append((height, width))
-        height += step.height_mm
+        height += band.height
         levels.append((height, width))
 
     def edges(width: Fraction) -> tuple[Fraction, Fraction]:

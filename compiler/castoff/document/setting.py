@@ -5,6 +5,7 @@ In: a pattern and an edition. Out: `Setting`, which every module of the document
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeVar
@@ -51,7 +52,7 @@ class Setting:
             return (self.units,)
         return ("metric", "imperial") if self.leads == "metric" else ("imperial", "metric")
 
-    def pick(self, values: tuple[T, ...]) -> tuple[T, ...]:
+    def pick(self, values: Sequence[T]) -> tuple[T, ...]:
         """Of one value per size, those that are printed."""
         return tuple(values[index] for index in self.shows)
 

@@ -9,6 +9,7 @@ No HTML is escaped: what comes out is words, and renderers escape for themselves
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from types import TracebackType
@@ -35,6 +36,8 @@ TEXT_UNUSABLE = Rule(
 )
 RULES = (TEXT_UNUSABLE,)
 
+_BEFORE_STOP = re.compile(r" +([,;.:)])")
+
 
 @dataclass(slots=True)
 class Texts:
@@ -51,15 +54,15 @@ class Texts:
 
     def __post_init__(self) -> None:
         self._environment = ImmutableSandboxedEnvironment(
-            autoescape=False, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+            autoescape=False, undefined=StrictUndefined, lstrip_blocks=True
         )
 
     def say(self, file: str, name: str, /, **values: object) -> str:
-        """One text, on one line: every run of white space becomes a space.
+        """One text, on one line: every run of white space becomes a space, and none stands before a comma or a stop.
 
         file: "front" for `texts/front.j2`. name: the block. values: what the text may use.
         """
-        return " ".join(self._set(file, name, values).split())
+        return _BEFORE_STOP.sub(r"\1", " ".join(self._set(file, name, values).split()))
 
     def paragraphs(self, file: str, name: str, /, **values: object) -> str:
         """One text as Markdown, its blank lines kept."""

@@ -1,40 +1,52 @@
 """Tick lists: the rows of shaped sections with boxes, for "where am I".
 
-In: the job, whose knitting knows every row of every size. Out: an appendix of tables. A one-size edition lists each
-row with the count it leaves. With several sizes, a list is printed for the sections whose rows follow the same course
-in all of them; the counts are lists per size, and a row that is worked more often in larger sizes has boxes for the
-largest.
+In: the job, whose knitting knows every row of every size. Out: an appendix of tables. A one-size edition lists the rows
+one by one, each with the count it leaves. With several sizes, rows that come round again and again stand in one line
+with a box for each time; a list is printed for the sections that follow the same course in all sizes, with counts per
+size.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from castoff.document.courses import Row, parts_of
 from castoff.document.job import Job
 from castoff.document.tree import Blocks, Heading, Inlines, PageBreak, Paragraph, Text, TickRow, TickTable
-from castoff.document.wording import counts
-from castoff.knitting.fabric import RowRecord, SectionKnitted
+from castoff.document.wording import counts, joined
+from castoff.knitting.fabric import SectionKnitted
 
 FEWEST_CHANGES = 3
 """Rows that change the count, from which a section counts as shaped."""
-MOST_BOXES = 60
-"""Boxes in one line; longer stretches are plain knitting that nobody ticks off row by row."""
+MOST_BOXES = 40
+"""Boxes in one line."""
+MOST_ROWS = 400
+"""Rows of a section beyond which nobody ticks them off one by one."""
+LONGEST_CYCLE = 8
+"""Rows in the longest group that is looked for as coming round again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Rows that are worked one after the other, so many times. after: the count at the end."""
+
+    labels: tuple[str, ...]
+    times: int
+    before: int
+    after: int
 
 
 def tick_lists(job: Job) -> Blocks:
     """The appendix; nothing when no section is shaped."""
     tables: list[TickTable] = []
     for index, section in enumerate(job.pattern.sections):
-        printed = [
-            size.sections[index]
-            for size in job.setting.pick(job.knitted.sizes)
-            if index < len(size.sections)
-        ]
+        printed = [size.sections[index] for size in job.setting.pick(job.knitted.sizes) if index < len(size.sections)]
         if not printed or not all(_shaped(each) for each in printed):
             continue
-        rows = _rows(job, printed)
-        if rows:
-            tables.append(TickTable((Text(section.title.value),), rows, f"ticks-{index + 1}"))
+        lines = _lines(job, printed)
+        if lines:
+            tables.append(TickTable((Text(section.title.value),), lines, f"ticks-{index + 1}"))
     if not tables:
         return ()
     heading = Heading(2, (Text(job.say("headings", "ticks")),), "ticks")
@@ -43,44 +55,75 @@ def tick_lists(job: Job) -> Blocks:
 
 def _shaped(section: SectionKnitted) -> bool:
     changes = sum(record.rows for record in section.records if record.after != record.before)
-    return changes >= FEWEST_CHANGES
+    return changes >= FEWEST_CHANGES and sum(record.rows for record in section.records) <= MOST_ROWS
 
 
-def _course(section: SectionKnitted) -> tuple[tuple[RowRecord, ...], ...]:
-    """Rows in order, stretches of the same two or more labels that follow each other folded together.
+def _lines(job: Job, sections: Sequence[SectionKnitted]) -> tuple[TickRow, ...]:
+    """The lines of one table; empty when the sizes do not follow the same course."""
+    if len(sections) == 1:
+        groups = tuple(folded(rows_of(sections[0]), one_by_one=True))
+        return tuple(_tick(job, [group]) for group in groups)
+    courses = [tuple(folded(rows_of(section))) for section in sections]
+    if len({tuple(group.labels for group in course) for course in courses}) > 1:
+        return ()
+    return tuple(_tick(job, [course[at] for course in courses]) for at in range(len(courses[0])))
 
-    Each entry holds the records that one line of the list stands for.
+
+def rows_of(section: SectionKnitted) -> tuple[Row, ...]:
+    """Every row of a section in working order, one part after the other."""
+    return tuple(row for part in parts_of(section.records) for row in part)
+
+
+def folded(rows: Sequence[Row], one_by_one: bool = False) -> Iterator[Group]:
+    """Rows as groups that come round again: at each point the cycle that covers most, the shorter of equals.
+
+    one_by_one: rows that change the count are listed each for itself; only plain rows are folded.
     """
-    found: list[list[RowRecord]] = []
-    for record in section.records:
-        if found and found[-1][0].label == record.label and found[-1][0].side == record.side:
-            found[-1].append(record)
-        else:
-            found.append([record])
-    return tuple(tuple(each) for each in found)
+    at = 0
+    while at < len(rows):
+        best, times = 1, 1
+        for length in range(1, LONGEST_CYCLE + 1):
+            cycle = [row.label for row in rows[at : at + length]]
+            if len(cycle) < length or (one_by_one and _changes(rows[at : at + length])):
+                break
+            count = 1
+            while [row.label for row in rows[at + count * length : at + (count + 1) * length]] == cycle:
+                if one_by_one and _changes(rows[at + count * length : at + (count + 1) * length]):
+                    break
+                count += 1
+            if count > 1 and count * length > best * times:
+                best, times = length, count
+        last = rows[at + best * times - 1]
+        yield Group(tuple(row.label for row in rows[at : at + best]), times, rows[at].before, last.after)
+        at += best * times
 
 
-def _rows(job: Job, sections: Sequence[SectionKnitted]) -> tuple[TickRow, ...]:
-    """Lines of one table; empty when the sizes do not follow the same course."""
-    courses = [_course(section) for section in sections]
-    labels = [tuple(each[0].label for each in course) for course in courses]
-    if len(set(labels)) == 1:
-        return tuple(_tick(job, [course[at] for course in courses]) for at in range(len(courses[0])))
-    return _by_row(job, sections[0]) if len(sections) == 1 else ()
+def _changes(rows: Sequence[Row]) -> bool:
+    return any(row.before != row.after for row in rows)
 
 
-def _tick(job: Job, records: Sequence[Sequence[RowRecord]]) -> TickRow:
-    """One line: the label, the count it leaves in each size, a box for each time it is worked."""
-    times = [sum(record.rows for record in each) for each in records]
-    after = [each[-1].after for each in records]
-    before = [each[0].before for each in records]
+def _tick(job: Job, groups: Sequence[Group]) -> TickRow:
+    """One line: the labels, how often and what count they leave in each size, a box for each time."""
+    times = [group.times for group in groups]
     remark: Inlines = ()
-    if any(first != last for first, last in zip(before, after, strict=True)):
-        remark = (*_per_size(job, after), Text(f"\u00a0{job.say('ticks', 'stitches')}"))
+    if any(group.before != group.after for group in groups):
+        remark = (*_per_size(job, [group.after for group in groups]), Text(f"\u00a0{job.say('ticks', 'stitches')}"))
     if len(set(times)) > 1:
-        behind: Inlines = (Text("; "), *remark) if remark else ()
-        remark = (*_per_size(job, times), Text(f" {job.say('ticks', 'times')}"), *behind)
-    return TickRow((Text(records[0][0].label),), remark, min(max(times), MOST_BOXES))
+        remark = _times(job, times, remark)
+    boxes = max(times)
+    if boxes > MOST_BOXES:
+        # a long plain stretch goes by its length: one box, and the number of rows for whoever counts them
+        if len(set(times)) == 1:
+            remark = _times(job, times, remark)
+        boxes = 1
+    labels = joined([label[:1].upper() + label[1:] if at == 0 else label for at, label in enumerate(groups[0].labels)])
+    return TickRow((Text(labels),), remark, boxes)
+
+
+def _times(job: Job, times: Sequence[int], remark: Inlines) -> Inlines:
+    """How often a line is worked, before what else there is to remark."""
+    behind: Inlines = (Text("; "), *remark) if remark else ()
+    return (*_per_size(job, times), Text(f" {job.say('ticks', 'times')}"), *behind)
 
 
 def _per_size(job: Job, values: Sequence[int]) -> Inlines:
@@ -88,7 +131,3 @@ def _per_size(job: Job, values: Sequence[int]) -> Inlines:
     if job.setting.shown is not None:
         return (Text(str(values[0])),)
     return counts(list(values), job.setting)
-
-
-def _by_row(job: Job, section: SectionKnitted) -> tuple[TickRow, ...]:
-    return tuple(_tick(job, [each]) for each in _course(section))
