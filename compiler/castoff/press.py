@@ -77,11 +77,11 @@ class Press:
         if not composed.sound:
             return Checked(None, composed.findings)
         if edition.reading == "text":
-            return Checked(render_text(composed.value).encode(), composed.findings)
-        if edition.reading == "web":
-            return Checked(render_html(composed.value).encode(), composed.findings)
+            return Checked(render_text(composed.value, edition.pictures), composed.findings)
         try:
             style = style_for(edition, self._style_name, self._asset)
+            if edition.reading == "web":
+                return Checked(render_html(composed.value, style, edition.pictures), composed.findings)
             data = render_pdf(composed.value, edition, style, self._asset, self._faces_of(style))
         except StyleError as fault:
             span = self.house.style.span() if self.house.style is not None else None
