@@ -69,8 +69,10 @@ h2{border-top:1px solid var(--accent);padding-top:.4em;margin-top:2.2em;font-wei
 dl{border-block:1px solid var(--accent);padding:.6em 0;margin:1.5em 0}
 dt{font-weight:700;color:var(--accent)}dd{margin:0 0 .4em}
 dl.glossary{border:0;padding:0}
-@media(min-width:38rem){dl{display:grid;grid-template-columns:minmax(6rem,max-content) 1fr;column-gap:1.5rem}dd{grid-column:2}}
-.rows{list-style:none;padding:0}.rows>li{margin:.6em 0;display:flow-root}.rows .in1{margin-left:1.5em}.rows .in2{margin-left:3em}
+@media(min-width:38rem){dl{display:grid;grid-template-columns:minmax(6rem,max-content) 1fr;column-gap:1.5rem}
+dd{grid-column:2}}
+.rows{list-style:none;padding:0}.rows>li{margin:.6em 0;display:flow-root}
+.rows .in1{margin-left:1.5em}.rows .in2{margin-left:3em}
 .label{font-weight:700;color:var(--accent)}.stated{float:right;font-weight:700;color:var(--accent);padding-left:1em}
 .n{white-space:nowrap}.scroll{overflow-x:auto}.scroll:focus-visible{outline:2px solid var(--accent)}
 table{border-collapse:collapse;width:100%%;font-variant-numeric:tabular-nums;margin:1em 0}
@@ -82,7 +84,8 @@ figure{margin:1.5em 0}img,figure>svg{max-width:100%%;height:auto}
 .caution{border-left:4px solid var(--caution);background:var(--panel);padding:.6em 1em;margin:1.5em 0}
 .caution>p:first-child{color:var(--caution);font-weight:700;margin:0}
 .chosen{background:var(--panel);padding:.6em 1em;margin:0}select{font:inherit}
-abbr{text-decoration:none}a{color:var(--accent)}.key{list-style:none;padding:0}.key svg{vertical-align:middle;margin-right:.6em}
+abbr{text-decoration:none}a{color:var(--accent)}
+.key{list-style:none;padding:0}.key svg{vertical-align:middle;margin-right:.6em}
 @media(prefers-color-scheme:dark){:root{--paper:#15181a;--ink:#e8e8e4;--accent:#a9cdb5;--muted:#b4bab5;--line:#4b534e;\
 --panel:#23292b;--caution:#f0a58c}figure>svg,.key svg{background:#fff}}
 @media print{.chosen{display:none}h2,h3,caption,thead{break-after:avoid}li,tr,figure,.caution{break-inside:avoid}\
@@ -329,7 +332,8 @@ class _Page:
             if 2 <= entry.level <= block.depth
         ]
         title = escape(plain_text(block.title))
-        return f'<nav aria-label="{title}"{_id(block.key)}><p><strong>{title}</strong></p><ul>{"".join(entries)}</ul></nav>\n'
+        inside = f"<p><strong>{title}</strong></p><ul>{''.join(entries)}</ul>"
+        return f'<nav aria-label="{title}"{_id(block.key)}>{inside}</nav>\n'
 
 
 def _id(key: str) -> str:

@@ -15,17 +15,21 @@ from castoff.document.tree import (
     Columns,
     Contents,
     Document,
+    Emphasis,
     FactList,
     Figure,
     Heading,
     Inlines,
     InstructionList,
     KeepTogether,
+    Link,
+    NoBreak,
     NumberedList,
     PageBreak,
     Paragraph,
     Picture,
     Rule,
+    Strong,
     Table,
     TickTable,
     TitlePage,
@@ -46,6 +50,19 @@ def line_of(inline: Inlines) -> str:
     return plain_text(inline).replace("\u00a0", " ").replace("\u2011", "-")
 
 
+def _addresses(inline: Inlines) -> str:
+    """Where a paragraph's links lead, in brackets behind it: plain text has no other way to say so."""
+    found: list[str] = []
+    for node in inline:
+        if isinstance(node, Link):
+            target = node.target.removeprefix("mailto:")
+            if not target.startswith("#") and target not in plain_text(node.inline):
+                found.append(target)
+        elif isinstance(node, Strong | Emphasis | NoBreak):
+            found += [address for address in [_addresses(node.inline).strip(" ()")] if address]
+    return f" ({', '.join(found)})" if found else ""
+
+
 class _Reader:
     """Reads the blocks of one document out."""
 
@@ -64,7 +81,7 @@ class _Reader:
             case Heading():
                 return [f"{'#' * block.level} {line_of(block.inline)}"]
             case Paragraph():
-                return [line_of(block.inline)]
+                return [line_of(block.inline) + _addresses(block.inline)]
             case BulletList():
                 return ["\n".join(self.item("-", item) for item in block.items)]
             case NumberedList():
