@@ -4,10 +4,10 @@ Only where the author types the list (`abbreviations:`); the compiler's own list
 `skp` and does not find it stops knitting.
 
 Fires:
-    abbreviations: {st(s): stitch(es), RS: right side, WS: wrong side, st st: stockinette stitch}
+    abbreviations: {CO: cast on, st(s): stitch(es), st st: stockinette stitch}
 
 Silent:
-    abbreviations: {k: knit, p: purl, CO: cast on, BO: bind off, st(s): stitch(es), st st: stockinette stitch}
+    abbreviations: {CO: cast on, BO: bind off, st(s): stitch(es), st st: stockinette stitch}
 """
 
 from __future__ import annotations

@@ -4,10 +4,10 @@ Only where the author types the list (`abbreviations:`). A list carried over fro
 that the reader needs.
 
 Fires:
-    abbreviations: {k: knit, p: purl, CO: cast on, BO: bind off, st(s): stitch(es), ssp: slip slip purl, st st: stockinette}
+    abbreviations: {CO: cast on, BO: bind off, st(s): stitch(es), ssp: slip slip purl, st st: stockinette}
 
 Silent:
-    abbreviations: {k: knit, p: purl, CO: cast on, BO: bind off, st(s): stitch(es), st st: stockinette}
+    abbreviations: {CO: cast on, BO: bind off, st(s): stitch(es), st st: stockinette}
 """
 
 from __future__ import annotations

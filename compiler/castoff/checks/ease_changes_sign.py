@@ -3,14 +3,14 @@
 Ease may shrink or grow with the size, but a garment that is loose in S and tight in 3X is a slip of grading.
 
 Fires:
-    sizes: {names: S (M, L), body: {chest: 81 (91, 101) cm}}
+    sizes: {names: "S (M, L)", body: {chest: "81 (91, 101) cm"}}
     measurements:
-      chest: {label: Finished chest, is: 86 (96, 99) cm}
+      chest: {label: Finished chest, is: "86 (96, 99) cm"}
 
 Silent:
-    sizes: {names: S (M, L), body: {chest: 81 (91, 101) cm}}
+    sizes: {names: "S (M, L)", body: {chest: "81 (91, 101) cm"}}
     measurements:
-      chest: {label: Finished chest, is: 86 (96, 106) cm}
+      chest: {label: Finished chest, is: "86 (96, 106) cm"}
 """
 
 from __future__ import annotations

@@ -5,11 +5,13 @@ or with the changes at one side. Told for patterns of the skills `basic` and `ea
 
 Fires:
     skill: easy
-    +Next row (RS): Inc 4 sts evenly across. 44 sts.
+    measurements: {width: {label: Width, is: 22 cm, of: width of Swatch}}
+    Next row (RS): Inc 4 sts evenly across. 44 sts.
 
 Silent:
     skill: complex
-    +Next row (RS): Inc 4 sts evenly across. 44 sts.
+    measurements: {width: {label: Width, is: 22 cm, of: width of Swatch}}
+    Next row (RS): Inc 4 sts evenly across. 44 sts.
 """
 
 from __future__ import annotations
@@ -18,7 +20,7 @@ from collections.abc import Iterator
 
 from castoff.checks.evidence import Evidence, Placed
 from castoff.diagnostic import Diagnostic, Rule
-from castoff.notation.syntax import Evenly
+from castoff.notation.syntax import Evenly, ToEnd
 
 RULE = Rule("evenly-unspaced", "note", __doc__ or "")
 
@@ -30,7 +32,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         return
     for placed in evidence.placed:
         node = placed.node
-        if isinstance(node, Evenly) and node.target is None:
+        if isinstance(node, Evenly) and (node.target is None or isinstance(node.target, ToEnd)):
             rows = {row for size in range(len(evidence.sizes)) if (row := _row(evidence, placed, node, size))}
             offered = sorted(rows)[0] if len(rows) == 1 else None
             yield Diagnostic.of(

@@ -28,7 +28,7 @@ _AT = re.compile(r"\s+(?P<words>(?:at|after|before|above|below|from|up to|to)\b.
 _EDGES = re.compile(r"(?:at|from)\s+(?:the\s+)?(?P<edge>cast[- ]?on|beginning|bottom|bind[- ]?off|cast[- ]?off|top|end)\b.*")
 _ROW = re.compile(r"(?:at|after)\s+(?:row|rnd|round)\s+(?P<row>\d+)")
 _SHAPING = re.compile(
-    r"(?P<side>after|before)\s+(?:the\s+)?(?P<which>first|last)\s+(?P<kind>inc|dec)\w*(?:\s+(?:row|rnd|round))?"
+    r"(?P<side>after|before)\s+(?:the\s+)?(?:(?P<which>first|last)\s+)?(?P<kind>inc|dec)\w*(?:\s+(?:rows?|rnds?|rounds?))?"
 )
 _FROM_TO = re.compile(r"(?:from\s+(?:the\s+)?(?P<first>.+?))?\s*(?:(?:up\s+)?to\s+(?:the\s+)?(?P<last>.+))?")
 
@@ -139,7 +139,8 @@ def _across(place: Place, piece: PieceKnitted, records: tuple[RowRecord, ...]) -
         found = [r for r in wide if (r.after > r.before if grows else r.after < r.before)]
         if not found:
             return Unknown(f"`{piece.name}` has no {'increase' if grows else 'decrease'} row")
-        record = found[0] if shaping["which"] == "first" else found[-1]
+        first = shaping["which"] == "first" or (shaping["which"] is None and shaping["side"] == "before")
+        record = found[0] if first else found[-1]
         chosen = (record.after if shaping["side"] == "after" else record.before, record.gauge)
     elif (above := re.fullmatch(r"(above|below)\s+(?:the\s+)?(.+)", where)) is not None:
         chosen = _beside(above[1], above[2], wide)

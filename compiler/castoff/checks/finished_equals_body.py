@@ -5,14 +5,14 @@ ease. Lists round the body that agree in every size are told (a sock may well be
 really meant to have no ease at all, `allow:` says so.
 
 Fires:
-    sizes: {names: S (M), body: {chest: 81 (91) cm}}
+    sizes: {names: "S (M)", body: {chest: "81 (91) cm"}}
     measurements:
-      chest: {label: Finished chest, is: 81 (91) cm}
+      chest: {label: Finished chest, is: "81 (91) cm"}
 
 Silent:
-    sizes: {names: S (M), body: {chest: 81 (91) cm}}
+    sizes: {names: "S (M)", body: {chest: "81 (91) cm"}}
     measurements:
-      chest: {label: Finished chest, is: 86 (96) cm}
+      chest: {label: Finished chest, is: "86 (96) cm"}
 """
 
 from __future__ import annotations

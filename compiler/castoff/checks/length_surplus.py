@@ -1,14 +1,16 @@
 """How much longer a piece was knitted than its text asks.
 
 "Until piece measures 37 cm, ending with a WS row" ends on a whole, here even, row: 37.3 cm at 30 rows to 10 cm. An author
-who adds up the lengths of the text is as right as one who counts the rows.
+who adds up the lengths of the text is as right as one who counts the rows; and one who prints "6¼ in / 16 cm" may have
+added up either.
 
-In: the evidence, a piece and a stretch of its rows. Out: the surplus in exact millimetres, negative when the nearest row
+In: the evidence, a piece and a stretch of its rows. Out: surpluses in exact millimetres, negative when the nearest row
 came short.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from castoff.checks.evidence import Evidence
@@ -18,12 +20,15 @@ from castoff.notation.syntax import Extent, ForLength, UntilLength
 _WHOLE = frozenset({"", "cast-on", "beginning", "section", "start"})
 
 
-def surplus_mm(evidence: Evidence, piece: str, rows: tuple[int, int], size: int) -> Fraction:
-    """Sum over the lines that work to a length, for the part of the piece between two of its rows."""
+def surpluses_mm(evidence: Evidence, piece: str, rows: tuple[int, int], size: int) -> tuple[Fraction, Fraction]:
+    """The least and the greatest surplus of the part of a piece between two of its rows.
+
+    They differ where a length is typed in two units that are not quite the same.
+    """
     knitted = evidence.knitted.sizes[size].pieces.get(piece)
+    least = most = Fraction(0)
     if knitted is None:
-        return Fraction(0)
-    total = Fraction(0)
+        return least, most
     for placed in evidence.placed:
         if not isinstance(placed.node, Extent) or evidence.pattern.sections[placed.section].piece.value != piece:
             continue
@@ -36,15 +41,24 @@ def surplus_mm(evidence: Evidence, piece: str, rows: tuple[int, int], size: int)
             for record in knitted.records
             if record.span is not None and span.start <= record.span.start < span.end and not record.short
         ]
-        target = until.length.at(size)
-        if not mine or target is None or not rows[0] < mine[-1].last_row <= rows[1]:
+        if not mine or not rows[0] < mine[-1].last_row <= rows[1]:
             continue
-        over = _over(until, target, mine)
-        if over is None:
+        over = [found for target in _targets(until, size) if (found := _over(until, target, mine)) is not None]
+        if not over:
             continue
         # a length from the cast-on edge takes up whatever surplus the lines below it had
-        total = over if isinstance(until, UntilLength) and _from_the_start(until, mine[-1], target) else total + over
-    return total
+        if isinstance(until, UntilLength) and _from_the_start(until, mine[-1], next(_targets(until, size))):
+            least, most = min(over), max(over)
+        else:
+            least, most = least + min(over), most + max(over)
+    return least, most
+
+
+def _targets(until: UntilLength | ForLength, size: int) -> Iterator[Fraction]:
+    """The length as typed first, and as typed a second time."""
+    first = until.length.at(size)
+    second = until.length.twin[size] if until.length.twin is not None else None
+    yield from (length for length in (first, second) if length is not None)
 
 
 def _from_the_start(until: UntilLength, last: RowRecord, target: Fraction) -> bool:

@@ -25,7 +25,7 @@ from fractions import Fraction
 
 from castoff.checks.evidence import Evidence, Finished
 from castoff.checks.fabric_places import Place, Taken, Unknown, read_place, take
-from castoff.checks.length_surplus import surplus_mm
+from castoff.checks.length_surplus import surpluses_mm
 from castoff.checks.typed_list import HOUSE_HALF_STEP_MM, half_step_mm, typed_measure
 from castoff.checks.unit_pairs import INCH, converted, say, say_number
 from castoff.diagnostic import Diagnostic, Related, Rule
@@ -88,8 +88,11 @@ def _judge(
     allowed = HOUSE_HALF_STEP_MM if typed is None else half_step_mm(typed, inch)
     low = high = taken.millimetres
     if place.along and taken.rows is not None:
-        surplus = surplus_mm(evidence, taken.piece, taken.rows, size)
-        low, high = min(low, low - surplus), max(high, high - surplus)
+        least, most = surpluses_mm(evidence, taken.piece, taken.rows, size)
+        low, high = min(low, low - most), max(high, high - least)
+        # the trade counts the cast-on edge as a row, or does not
+        if taken.rows[0] == 0:
+            high += _row_height(evidence, taken, size)
     inches = typed is not None and typed.symbol == "in"
     metric_square = any(gauge.over.unit != "in" for gauge in evidence.pattern.gauges)
     if inches and metric_square:
@@ -99,6 +102,11 @@ def _judge(
     if low - allowed <= printed <= high + allowed:
         return None
     return _Off(size, printed, taken)
+
+
+def _row_height(evidence: Evidence, taken: Taken, size: int) -> Fraction:
+    records = evidence.knitted.sizes[size].pieces[taken.piece].records
+    return records[0].height_mm if records else Fraction(0)
 
 
 def _finding(

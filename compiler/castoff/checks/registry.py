@@ -30,7 +30,7 @@ from castoff.checks import (
     number_unused,
     part_missing,
     picture_missing,
-    picture_words_missing,
+    picture_undescribed,
     placeholder_left,
     prose_instruction,
     reversed_shaping,
@@ -40,11 +40,19 @@ from castoff.checks import (
     stated_length_off,
     stated_total_missing,
     terms_mixed,
+    yarn_needs_off,
+    yarn_short,
     yarn_unused,
     yarn_weight_off_gauge,
 )
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
+from castoff.grading import faults as grading_faults
+from castoff.knitting import faults as knitting_faults
+from castoff.model import house
+from castoff.model import load as model_load
+from castoff.notation import lexer, unread
+from castoff.source import faults as source_faults
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +76,8 @@ CHECKS: tuple[Check, ...] = (
     Check(finished_equals_body.RULE, finished_equals_body.find),
     Check(ease_changes_sign.RULE, ease_changes_sign.find),
     # materials
+    Check(yarn_short.RULE, yarn_short.find),
+    Check(yarn_needs_off.RULE, yarn_needs_off.find),
     Check(yarn_weight_off_gauge.RULE, yarn_weight_off_gauge.find),
     Check(yarn_unused.RULE, yarn_unused.find),
     Check(needle_unused.RULE, needle_unused.find),
@@ -89,10 +99,22 @@ CHECKS: tuple[Check, ...] = (
     Check(part_missing.RULE, part_missing.find),
     Check(history_behind.RULE, history_behind.find),
     Check(picture_missing.RULE, picture_missing.find),
-    Check(picture_words_missing.RULE, picture_words_missing.find),
+    Check(picture_undescribed.RULE, picture_undescribed.find),
     Check(placeholder_left.RULE, placeholder_left.find),
     Check(caution_needed.RULE, caution_needed.find),
 )
 
 CHECK_RULES: tuple[Rule, ...] = (*(check.rule for check in CHECKS), allowance_unused.RULE)
 """The rules of this stage; the last is applied when all findings are in."""
+
+RULES: tuple[Rule, ...] = (
+    *source_faults.RULES,
+    *model_load.RULES,
+    *house.RULES,
+    *grading_faults.RULES,
+    *lexer.RULES,
+    *unread.RULES,
+    *knitting_faults.RULES,
+    *CHECK_RULES,
+)
+"""All rules up to here, in the order of the stages."""

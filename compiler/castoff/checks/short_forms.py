@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from castoff.checks.evidence import Evidence
-from castoff.notation.syntax import InstructionLine
+from castoff.notation.syntax import InstructionLine, Token
 from castoff.span import Span
 
 
@@ -36,22 +36,44 @@ def used_short_forms(evidence: Evidence) -> Iterator[ShortForm]:
         for line in lines:
             if not isinstance(line, InstructionLine):
                 continue
-            for token in line.tokens:
-                if token.kind not in ("word", "stitch"):
-                    continue
-                written = re.sub(r"\d+$", "", token.text.strip())
-                name = token.stitch or written
-                if written.casefold() in keys or name.casefold() in seen or written.casefold() in seen:
-                    continue
-                words = own.get(name.casefold()) or evidence.trade.expansion(written)
-                if words is None or words.casefold() == written.casefold() or len(written) > len(words):
-                    continue
-                # a stitch that is spelled out explains itself: "knit", "purl 3"
-                if written.casefold() in words.casefold().split():
-                    continue
-                seen.add(name.casefold())
-                seen.add(written.casefold())
-                yield ShortForm(name, written, words, token.span)
+            tokens = [token for token in line.tokens if token.kind != "space"]
+            at = 0
+            while at < len(tokens):
+                length, form = _longest(evidence, tokens[at : at + 3], own, keys)
+                at += length
+                if form is not None and not {form.name.casefold(), form.as_written.casefold()} & seen:
+                    seen |= {form.name.casefold(), form.as_written.casefold()}
+                    yield form
+
+
+def _longest(
+    evidence: Evidence, tokens: list[Token], own: dict[str, str], keys: set[str]
+) -> tuple[int, ShortForm | None]:
+    """How many tokens the short form at their start takes up, and what it is: "st st" goes before "st"."""
+    for length in range(len(tokens), 0, -1):
+        some = tokens[:length]
+        if any(token.kind not in ("word", "stitch") for token in some):
+            continue
+        written = " ".join(token.text.strip() for token in some)
+        if length == 1:
+            written = re.sub(r"\d+$", "", written)
+        name = some[0].stitch if length == 1 and some[0].stitch else written
+        if written.casefold() in keys:
+            return length, None
+        words = own.get(name.casefold()) or _words(evidence, written)
+        # a stitch that is spelled out explains itself: "knit", "purl"
+        if words is None or len(written) >= len(words) or written.casefold() in words.casefold().split():
+            continue
+        return length, ShortForm(name, written, words, some[0].span.to(some[-1].span))
+    return 1, None
+
+
+def _words(evidence: Evidence, written: str) -> str | None:
+    """What the trade reads; a unit needs no explaining."""
+    entry = evidence.trade.abbreviations.find(written)
+    if entry is not None and entry.kind == "unit":
+        return None
+    return evidence.trade.expansion(written, evidence.pattern.terms.value)
 
 
 def spellings(key: str) -> tuple[str, ...]:

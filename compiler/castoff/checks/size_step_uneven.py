@@ -6,12 +6,12 @@ stitch repeat forces it; the author knows which.
 Fires:
     sizes: {names: "1 (2, 3, 4, 5)"}
     measurements:
-      chest: {label: Finished chest, is: 80 (90, 109, 110, 120) cm}
+      chest: {label: Finished chest, is: "80 (90, 109, 110, 120) cm"}
 
 Silent:
     sizes: {names: "1 (2, 3, 4, 5)"}
     measurements:
-      chest: {label: Finished chest, is: 80 (90, 100, 110, 120) cm}
+      chest: {label: Finished chest, is: "80 (90, 100, 110, 120) cm"}
 """
 
 from __future__ import annotations

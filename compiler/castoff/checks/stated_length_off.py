@@ -4,10 +4,10 @@
 length, within the printed rounding. A knitter who measures something else believes that her gauge is off.
 
 Fires:
-    Work in st st for 28 rows. Piece measures 14 cm from cast-on edge.
+    Work in st st for 28 rows. Piece measures 24 cm from cast-on edge.
 
 Silent:
-    Work in st st for 28 rows. Piece measures 10 cm from cast-on edge.
+    Work in st st for 28 rows. Piece measures 20 cm from cast-on edge.
 """
 
 from __future__ import annotations

@@ -8,8 +8,8 @@ Fires:
     notes: "Cast off loosely, then bind off the other edge."
 
 Silent:
-    terms: UK
-    notes: "Cast off loosely in stocking stitch."
+    terms: US
+    notes: "Bind off loosely, keeping an even tension."
 """
 
 from __future__ import annotations
