@@ -90,7 +90,7 @@ class Compositor:
         """Sets one block into a column."""
         match block:
             case TitlePage():
-                set_title_page(setting, block, self.next_heading().key, parent, column)
+                set_title_page(setting, block, self.next_heading().key, parent, column, self.set)
             case Heading():
                 self.heading(setting, parent, column)
             case Paragraph():

@@ -11,7 +11,7 @@ from dataclasses import replace
 from castoff.document.tree import Inlines, Picture, TitlePage
 from castoff.render.pdf.figures import picture_strip
 from castoff.render.pdf.lines import Voice
-from castoff.render.pdf.rows import set_facts
+from castoff.render.pdf.rows import SetBlock, set_facts
 from castoff.render.pdf.setting import Setting, text_strips
 from castoff.render.pdf.sheet import Sheet
 from castoff.render.pdf.strips import ALONE, NEVER, Column, Panel, Strip, stack_height
@@ -22,7 +22,9 @@ LEAST_PICTURE, MOST_PICTURE = 0.2, 0.62
 """How much of a page's height the picture takes: what the rest of the title page leaves it, within these shares."""
 
 
-def set_title_page(setting: Setting, block: TitlePage, key: str, parent: Element, column: Column) -> None:
+def set_title_page(
+    setting: Setting, block: TitlePage, key: str, parent: Element, column: Column, inner: SetBlock
+) -> None:
     """Sets the title page into a column; what follows goes on below it when there is room."""
     column.key(key)
     head, foot = Column(), Column()
@@ -31,21 +33,28 @@ def set_title_page(setting: Setting, block: TitlePage, key: str, parent: Element
     else:
         _quiet(setting, block, parent, head)
     figure = block.figure
-    picture = figure.content if figure is not None and setting.pictures else None
-    tag = parent.child("Figure", alt=figure.alt) if figure is not None else parent
-    small = setting.voice(setting.style.type.small, ink=setting.style.colours.muted)
-    for inline in (figure.caption, figure.credit) if figure is not None and setting.pictures else ():
-        if inline:
-            foot.put(text_strips(setting, inline, small, parent.child("P"), x=setting.side), after=4.0)
     _facts(setting, block, parent, foot)
     column.put(head.strips, after=head.room)
-    if isinstance(picture, Picture):
-        taken = stack_height(head.strips) + stack_height(foot.strips) + head.room + 3 * setting.leading
-        free = setting.height - taken
-        tallest = min(max(free, setting.height * LEAST_PICTURE), setting.height * MOST_PICTURE)
-        column.put([picture_strip(setting, picture, tag, tallest)], before=setting.leading, after=4.0)
+    if figure is not None and isinstance(figure.content, Picture) and setting.pictures:
+        small = setting.voice(setting.style.type.small, ink=setting.style.colours.muted)
+        tag = parent.child("Figure", alt=figure.alt)
+        below = Column()
+        for inline in (figure.caption, figure.credit):
+            if inline:
+                below.put(text_strips(setting, inline, small, parent.child("P"), x=setting.side), after=4.0)
+        taken = stack_height(head.strips) + head.room + stack_height(below.strips) + 3 * setting.leading
+        rest = stack_height(foot.strips)
+        if taken + rest < setting.height * (1 - LEAST_PICTURE):
+            taken += rest
+        tallest = min(max(setting.height - taken, setting.height * LEAST_PICTURE), setting.height * MOST_PICTURE)
+        column.put([picture_strip(setting, figure.content, tag, tallest)], before=setting.leading, after=4.0)
+        if below.strips:
+            below.strips[0].cost = NEVER
+            column.put(below.strips, after=setting.gap)
+    elif figure is not None and not isinstance(figure.content, Picture):
+        inner(setting, figure, parent, column)
     if foot.strips:
-        foot.strips[0].cost = NEVER
+        foot.strips[0].cost = 0.0 if setting.style.linear else ALONE
         column.put(foot.strips, before=setting.gap, after=foot.room)
 
 

@@ -38,7 +38,8 @@ GROUPED_FROM = 7
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """How a stretch of text is set. ink: its colour; spacing: extra room behind every character, in points."""
+    """How a stretch of text is set. ink: its colour, link_ink: that of links, "" for the same; spacing: extra room
+    behind every character, in points."""
 
     family: Family
     size: float
@@ -47,10 +48,7 @@ class Voice:
     bold: bool = False
     italic: bool = False
     spacing: float = 0.0
-
-    def strong(self) -> Voice:
-        """The same voice, stressed."""
-        return replace(self, bold=True)
+    link_ink: str = ""
 
 
 @dataclass(slots=True)
@@ -199,8 +197,9 @@ class _Builder:
 
     def add(self, text: str, voice: Voice, link: Link | None, expansion: str = "") -> None:
         face = voice.family.face(voice.bold, voice.italic)
+        ink = voice.link_ink or voice.ink if link is not None else voice.ink
         for fitting, piece in self.faces.pieces(text, face):
-            run = Run(piece, fitting, voice.size, voice.ink, expansion, voice.spacing)
+            run = Run(piece, fitting, voice.size, ink, expansion, voice.spacing)
             self.word.runs.append((run, link))
             self.word.width += run.width
 

@@ -7,7 +7,7 @@ both claimed (ISO 14289-1, 5; ISO 19005-2, 6.6.4); since pdfuaid is no schema th
 from __future__ import annotations
 
 from functools import lru_cache
-from xml.sax.saxutils import escape
+from html import escape
 
 from PIL import ImageCms
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from castoff.document.tree import Block, FactList, Inlines, InstructionList, InstructionRow, Text, TickTable
+from castoff.document.tree import Block, FactList, Inlines, InstructionList, InstructionRow, Strong, Text, TickTable
 from castoff.render.pdf.lines import Line, Voice, natural_width, set_lines, words_of
 from castoff.render.pdf.setting import Setting, baseline, line_strips, over, text_strips
 from castoff.render.pdf.sheet import Run, Sheet
@@ -182,14 +182,17 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
     per_line = max(1, int((room - 10) // (TICK_STEP + 0.6))) if room else 1
     for index, row in enumerate(block.rows):
         item = owner.child("LI")
+        if linear:
+            times: Inlines = (Text(f" ({row.boxes} times)"),) if row.boxes > 1 else ()
+            remarked: Inlines = (Text(", "), *row.remark) if row.remark else ()
+            line = (Strong(row.label), *remarked, *times)
+            column.put(text_strips(setting, line, voice, item.child("LBody")), before=setting.gap, after=setting.gap)
+            continue
         tag, body = item.child("Lbl"), item.child("LBody")
-        left = setting.side if not linear else 0.0
-        label_room = None if linear else setting.side - LABEL_GAP
+        left = setting.side
+        label_room = left - LABEL_GAP
         label = text_strips(setting, row.label, label_voice, tag, measure=label_room, goes_on=bool(row.remark))
         remark = text_strips(setting, row.remark, voice, body, x=left + room) if row.remark else []
-        if linear:
-            column.put([*label, *remark], before=setting.gap, after=setting.gap)
-            continue
         lines = -(-row.boxes // per_line)
         boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, left))
         strips = over(remark, label, [boxes]) if remark else over(label, [boxes])

@@ -58,7 +58,8 @@ class Setting:
     def voice(self, size: TypeSize, family: str = "text", ink: str = "") -> Voice:
         """A voice of the style. family: text, label or display; ink: a colour, the style's own when empty."""
         faces = {"text": self.faces.text, "label": self.faces.label, "display": self.faces.display}[family]
-        return Voice(faces, size.size, size.leading, ink or self.style.colours.ink)
+        colours = self.style.colours
+        return Voice(faces, size.size, size.leading, ink or colours.ink, link_ink="" if ink else colours.accent)
 
     @property
     def body(self) -> Voice:
