@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from castoff.document.job import Job
-from castoff.document.tree import Blocks, Caution, Heading, Paragraph, Text
+from castoff.document.tree import Blocks, Caution, Heading, Text
 from castoff.model.pattern import Pattern
 from castoff.trade.cautions import Fact
 
@@ -61,8 +61,8 @@ def cautions(job: Job) -> Blocks:
     applying = job.trade.cautions.applying(pattern.audience.value, facts_of(pattern), fibre)
     found: list[Caution] = []
     for each in applying:
-        said = [Paragraph(part) for text in (each.text, each.closing) if (part := (Text(job.language.words(text)),))]
-        found.append(Caution((Text(each.title),), tuple(said), f"caution-{each.name.replace('_', '-')}"))
+        said = tuple(block for text in (each.text, each.closing) for block in job.prose.say(text))
+        found.append(Caution((Text(each.title.replace("'", "’")),), said, f"caution-{each.name.replace('_', '-')}"))
     for number, typed in enumerate(pattern.cautions, 1):
         title = (Text(job.say("closing", "caution_title")),)
         found.append(Caution(title, job.markdown(typed), f"caution-typed-{number}"))

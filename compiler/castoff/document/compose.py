@@ -27,6 +27,7 @@ from castoff.document.texts import Texts
 from castoff.document.ticks import tick_lists
 from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, Text
 from castoff.document.wording import listed, measure, mixed
+from castoff.document.yarn import estimated
 from castoff.grading.evaluate import Numbers, resolve
 from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Pattern
@@ -34,7 +35,7 @@ from castoff.notation.syntax import Line
 from castoff.span import Text as SourceText
 from castoff.trade import Trade
 
-LONG = 8
+LONG = 14
 """Sections beyond which a standard edition prints a list of contents."""
 
 
@@ -58,8 +59,8 @@ def compose(
     lines: by the section's place in the pattern. texts: gives the text of a template ("texts/front.j2"). findings:
     those of all stages before and of the checks, without the accepted ones; they decide what the pattern claims for
     itself.
-    photograph: gives the bytes of a picture file by the name in the source. yarn_needs: by yarn key. pattern_lines:
-    rows of the author's stitch patterns, by name.
+    photograph: gives the bytes of a picture file by the name in the source. yarn_needs: by yarn key, worked out from
+    the stitches when not given. pattern_lines: rows of the author's stitch patterns, by name.
     The findings returned are those of this stage alone: texts, pictures and prose that cannot be set.
     """
     job = _job(
@@ -116,7 +117,8 @@ def _job(
     prose = Prose(setting, lambda formula: _worked_out(formula, numbers, setting), words=language.words)
     return Job(
         pattern, numbers, lines, knitted, trade, edition, Texts(texts), setting, language, prose,
-        photograph or _no_photograph, yarn_needs or {}, pattern_lines or {}, findings, accepted,
+        photograph or _no_photograph, estimated(pattern, knitted) if yarn_needs is None else yarn_needs,
+        pattern_lines or {}, findings, accepted,
     )  # fmt: skip
 
 

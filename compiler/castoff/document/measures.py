@@ -134,7 +134,7 @@ def sizes_and_measures(job: Job) -> Blocks:
     elif job.edition.reading == "large":
         blocks.extend(_tables_by_measure(job, groups))
     else:
-        blocks.append(_wide_table(job, groups))
+        blocks.extend(_wide_tables(job, groups))
     notes = [(each.label, each.note) for each in finished if each.note]
     blocks.extend(Paragraph((Text(f"{label}: "), *note), "note") for label, note in notes)
     if eased:
@@ -145,18 +145,26 @@ def sizes_and_measures(job: Job) -> Blocks:
 def _line(job: Job, sized: Sized) -> _Line:
     rows = []
     for system in ordered_systems(sized.unit, job.setting):
-        values, unit = sized.numbers(job, system)
+        values, unit = _tabled(*sized.numbers(job, system))
         change = mixed if unit in ("in", "ft") else decimal
         rows.append((unit, tuple("–" if value is None else change(value) for value in job.setting.pick(values))))
     return _Line(sized.label, tuple(rows))
+
+
+def _tabled(values: Values, unit: str) -> tuple[Values, str]:
+    """Numbers in the unit of their table: centimetres or inches, whatever they were typed in."""
+    factor, target = {"mm": (Fraction(1, 10), "cm"), "m": (Fraction(100), "cm"), "ft": (Fraction(12), "in")}.get(
+        unit, (Fraction(1), unit)
+    )
+    return tuple(None if value is None else value * factor for value in values), target
 
 
 def _ease_line(job: Job, body: Sized, finished: Sized) -> _Line:
     """Finished less body, from the numbers printed in each system, with its sign."""
     rows = []
     for system in ordered_systems(body.unit, job.setting):
-        worn, unit = finished.numbers(job, system)
-        bare, _ = body.numbers(job, system)
+        worn, unit = _tabled(*finished.numbers(job, system))
+        bare, _ = _tabled(*body.numbers(job, system))
         texts = []
         for wide, fits in zip(job.setting.pick(worn), job.setting.pick(bare), strict=True):
             texts.append("–" if wide is None or fits is None else _signed(wide - fits, unit))
@@ -169,25 +177,27 @@ def _signed(value: Fraction, unit: str) -> str:
     return f"{'−' if value < 0 else '+' if value > 0 else ''}{text}"
 
 
-def _wide_table(job: Job, groups: list[tuple[str, list[_Line]]]) -> Table:
-    """Sizes across, measures down; each measure has a row for each system."""
+def _wide_tables(job: Job, groups: list[tuple[str, list[_Line]]]) -> list[Table]:
+    """Sizes across, measures down; a table for each system, so that nobody has to skip every other line."""
     names = job.setting.pick(job.setting.sizes)
-    head = (
-        (
+    tables = []
+    for system in job.setting.systems:
+        wanted = "in" if system == "imperial" else "cm"
+        head = (
             Cell((Text(job.say("sizes", "measure")),), "column"),
-            Cell((Text(job.say("sizes", "unit")),), "column"),
             *(Cell((Text(name),), "column", "center") for name in names),
-        ),
-    )
-    body: list[tuple[Cell, ...]] = []
-    for group, lines in groups:
-        for line in lines:
-            label = line.label if group == "ease" else job.say("sizes", group, label=line.label)
-            for index, (unit, texts) in enumerate(line.rows):
-                heading = (Cell((Text(label),), "row", rows=len(line.rows)),) if index == 0 else ()
-                cells = (Cell((Text(text),), None, "center") for text in texts)
-                body.append((*heading, Cell((Text(unit),), None), *cells))
-    return Table((Text(job.say("sizes", "caption")),), head, tuple(body), key="sizes-table")
+        )
+        body: list[tuple[Cell, ...]] = []
+        for group, lines in groups:
+            for line in lines:
+                label = line.label if group == "ease" else job.say("sizes", group, label=line.label)
+                for unit, texts in line.rows:
+                    if unit == wanted:
+                        cells = (Cell((Text(text),), None, "center") for text in texts)
+                        body.append((Cell((Text(label),), "row"), *cells))
+        caption = (Text(job.say("sizes", f"caption_{system}")),)
+        tables.append(Table(caption, (head,), tuple(body), key=f"sizes-{system}"))
+    return tables
 
 
 def _one_size_table(job: Job, groups: list[tuple[str, list[_Line]]]) -> Table:
