@@ -165,6 +165,11 @@ def read_remark(c: Cursor) -> Remark | None:
 def _yarn(c: Cursor) -> UseYarn | None:
     """ "with A", "in MC", "using both yarns"."""
     start = c.at
+    if c.take("join in", "join", "rejoin"):
+        yarns = read_yarns(c)
+        if not yarns and not c.take("yarn", "new yarn", "second ball of yarn", "a second ball of yarn"):
+            return c.back(start)
+        return UseYarn(yarns, joins=True, span=c.span(start))
     if not c.take("with", "using", "in", "change to", "changing to"):
         return None
     yarns = read_yarns(c)
@@ -220,9 +225,13 @@ def _work(c: Cursor) -> Action | None:
     if c.count_at():
         count = c.count()
         if count is not None and c.take("st"):
+            after_count = c.at
             c.take("in")
-            fabric = read_fabric(c) or Fabric("set", span=c.span(before))
-            return WorkFabric(fabric, count, span=c.span(start))
+            over_count = read_fabric(c)
+            if over_count is None:
+                c.back(after_count)
+                over_count = Fabric("set", span=c.span(before))
+            return WorkFabric(over_count, count, span=c.span(start))
         c.back(before)
         if count is None or c.here.stitch is None:
             return c.back(start)

@@ -204,9 +204,9 @@ def _after_until(c: Cursor, start: int) -> Until | None:
                 c.take("in total", "total")
                 return UntilStitches(count, where, span=c.span(start))
             return c.back(start)
-        what = c.words_until(frozenset({"have", "has", "are", "been", "worked"}), 4)
-        if what and c.take("have been worked", "are worked", "worked", "have been completed", "completed", "have been made"):
-            return UntilTimes(what, count, span=c.span(start))
+        done = c.words_until(frozenset({"have", "has", "are", "been", "worked"}), 4)
+        if done and c.take("have been worked", "are worked", "worked", "have been completed", "completed", "have been made"):
+            return UntilTimes(done, count, span=c.span(start))
         return c.back(start)
     if c.here.length is not None:
         length = c.length()
@@ -215,7 +215,7 @@ def _after_until(c: Cursor, start: int) -> Until | None:
             return UntilLength(length, "piece", origin, span=c.span(start))
         return c.back(start)
     if c.take("all", "all the"):
-        part = c.words_until(frozenset({"st", "have", "are"}), 3)
+        part: str = c.words_until(frozenset({"st", "have", "are"}), 3)
         if c.take("st") and c.take("have been worked", "are worked", "have been used", "are used", "have been used up"):
             return UntilWorked(part, span=c.span(start))
         return c.back(start)

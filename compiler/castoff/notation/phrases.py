@@ -61,6 +61,14 @@ if desired
 when necessary
 when needed
 throughout
+for rib
+for the rib
+for patt
+for the patt
+to form rib
+to form patt
+to form the patt
+to set patt
 at the same tension
 carrying yarn not in use loosely up the side
 carrying yarns up the side

@@ -102,6 +102,9 @@ def _finish(
                 c.back(before)
             else:
                 every_side, every_step, _ = every
+                if not _parity_fits(c, before, ranges):
+                    c.wanted = "a label whose numbers and \"even\" or \"odd\" agree"
+                    return None
                 more_side, more_name = _brackets(c)
                 side = side or more_side
                 name = name or more_name
@@ -110,6 +113,14 @@ def _finish(
     if not _colon(c, which):
         return None
     return Label(unit, which, ranges, side, name, every_side, every_step, span=c.span(start))
+
+
+def _parity_fits(c: Cursor, start: int, ranges: Ranges) -> bool:
+    """ "Row 2 and all odd rows" contradicts itself."""
+    said = [lexeme.key.removesuffix("-numbered") for lexeme in c.lexemes[start : c.at]]
+    parity = 0 if "even" in said else 1 if "odd" in said else None
+    first = ranges[0][0].values[0] if ranges else None
+    return parity is None or first is None or first % 2 == parity
 
 
 def _colon(c: Cursor, which: str) -> bool:

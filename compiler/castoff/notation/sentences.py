@@ -22,7 +22,7 @@ from castoff.notation.steps_parts import (
     read_seam,
     read_work_as,
 )
-from castoff.notation.steps_rows import read_repeat_rows, read_shape, read_work_rows
+from castoff.notation.steps_rows import read_repeat_rows, read_set_fabric, read_shape, read_work_rows
 from castoff.notation.steps_setup import (
     read_arrange,
     read_cast_on_step,
@@ -43,6 +43,7 @@ _READERS: tuple[Reader, ...] = (
     read_stripes,
     read_work_as,
     read_work_rows,
+    read_set_fabric,
     read_resume,
     read_pick_up_row,
     read_cast_on_step,

@@ -151,27 +151,22 @@ def _held_group(c: Cursor) -> tuple[Count | None, str] | None:
     count = c.count()
     c.take("rem")
     held = c.take("hold")
-    words_start = c.at
     name = ""
     if c.here.key != "st":
         name = c.words_until(frozenset({"st", "from", "back", "onto", "to", "and", "on"}) if not held else
                              frozenset({"st", "from", "onto", "to", "and", "on"}), 4)  # fmt: skip
-    del words_start
     if not c.take("st"):
         return c.back(start)
-    c.take("hold") and None
+    held = c.take("hold") or held
     from_holder = False
     if c.take("from", "off", "on", "left on", "hold on"):
-        at = c.at
         c.take("the", "first", "second", "a")
-        at = c.at
         found = read_holder(c)
         if found is None:
             words = c.words_until(frozenset({"onto", "to", "and"}), 4)
             found = words.removesuffix(" holder") if words else None
             if found is None or not words.endswith(("holder", "yarn", "needle")):
                 return c.back(start)
-        del at
         from_holder = True
         name = name or found
     if not (held or from_holder or rem or name):
@@ -263,15 +258,13 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
         return c.back(start)
     c.step()
     c.take("the", "up")
-    words_start = c.at
     rest = _clause(c)
-    words = set(rest.replace(",", " ").split())
-    if not words & {"seam", "seams", "edge", "edges", "shoulders", "sides", "sleeves", "sleeve"}:
+    named = set(rest.replace(",", " ").split())
+    if not named & {"seam", "seams", "edge", "edges", "shoulders", "sides", "sleeves", "sleeve"}:
         return c.back(start)
-    if key == "join" and words & {"yarn", "round", "rnd"}:
+    if key == "join" and named & {"yarn", "round", "rnd"}:
         return c.back(start)
     edges = tuple(part for part in _split_edges(rest) if part)
-    del words_start
     return Seam(_SEWERS[key], edges, span=c.span(start))
 
 

@@ -26,6 +26,7 @@ from castoff.notation.syntax import (
     ForRows,
     Rate,
     RepeatRows,
+    SetFabric,
     ShapeRows,
     Side,
     Times,
@@ -75,7 +76,6 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | None:
         times = read_times(c, "ambiguous")
         if times is None:
             c.back(c.at - 1)
-    c.take("for patt", "for rib", "for patt", "to form patt")
     before = c.at
     if times is not None:
         c.take(",")
@@ -175,6 +175,18 @@ def read_work_rows(c: Cursor) -> WorkRows | None:
         fabric_found = Fabric("set", span=c.span(start))
     straight = c.take(*_STRAIGHT) or straight
     return _with_fabric(c, start, first, fabric_found, rows)
+
+
+def read_set_fabric(c: Cursor) -> SetFabric | None:
+    """Reads "Cont in St st", "work in patt", and the fabric behind "change to larger needles and"."""
+    start = c.at
+    c.take("work", "cont", "cont to work", "cont working", "working", "beg")
+    c.take("even", "straight")
+    c.take("in")
+    fabric = read_fabric(c)
+    if fabric is None or c.here.kind not in ("mark", "end") or c.here.text in ("(", "[", "*"):
+        return c.back(start)
+    return SetFabric(fabric, span=c.span(start))
 
 
 def _fabric_first(c: Cursor, start: int, first: str | None) -> WorkRows | None:
@@ -368,7 +380,4 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
     unit = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
     if step is None:
         step = c.same(2 if side else 1, start)
-    times = read_times(c, "ambiguous")
-    if times is None and first == "unsaid" and not c.looking("until", "to", ", until"):
-        pass
-    return (Rate(step, times, first, unit, side, span=c.span(start)),)
+    return (Rate(step, read_times(c, "ambiguous"), first, unit, side, span=c.span(start)),)

@@ -122,7 +122,7 @@ def read_cast_on_step(c: Cursor) -> CastOn | None:
     method_before = _method_words(c)
     if method_before is None:
         c.back(before)
-    provisional = c.take("provisionally", "using a provisional cast-on ,", "using provisional cast-on ,")
+    provisional = c.take("provisionally", "provisional")
     method_before = method_before or read_method(c)
     c.take(",")
     if not c.take(*CAST_ON):

@@ -40,7 +40,9 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
             return special
     if name not in ("k", "p") and c.take(*_BACK_LOOPS):
         name = c.stitch(f"{name} tbl") or f"{name} tbl"
-    c.take("next", "in next", "into next", "in first", "in last", "into first", "into last", "in same", "in each")
+    placed = ""
+    if not c.take("next", "in next", "into next") and c.take("in first", "in last", "into first", "into last", "in same"):
+        placed = c.lexemes[c.at - 1].key
     count = c.count() if c.count_at() and not _rows_follow(c) else None
     if name in ("k", "p") and count is not None and c.take(*_BACK_LOOPS):
         name += " tbl"
@@ -61,7 +63,8 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
             held = held or _yarn_held(c)
             return StitchTo(name, target, held, span=c.span(start))
     stitch = Stitch(name, count, lexeme.text, held, manner, span=c.span(start))
-    if count is not None and of:
+    of = of or placed
+    if of:
         stitch = replace(stitch, of=of)
     return _times(c, start, stitch)
 

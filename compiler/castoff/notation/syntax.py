@@ -261,10 +261,14 @@ class MarkerAct:
 
 @dataclass(frozen=True, slots=True)
 class UseYarn:
-    """From here on with these yarns ("with A", "k3 in B" gives UseYarn for those stitches, then back)."""
+    """From here on with these yarns ("with A", "k3 in B" gives UseYarn for those stitches, then back).
+
+    joins: the yarn is joined here, in mid-row ("k to m, join B, k to end"); yarns empty for "join yarn".
+    """
 
     yarns: tuple[str, ...]
     body: tuple[Action, ...] | None = None
+    joins: bool = False
     span: Span = _place()
 
 
@@ -639,6 +643,14 @@ class WorkRows:
 
 
 @dataclass(frozen=True, slots=True)
+class SetFabric:
+    """The fabric from here on, without saying how far: "Change to larger needles and St st", "Cont in patt"."""
+
+    fabric: Fabric
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
 class Rate:
     """One rate of shaping: on `first` ("next", "this", "3rd") and every `every`th row, so many times.
 
@@ -972,6 +984,7 @@ Step: TypeAlias = (
     | RowsAs
     | RepeatRows
     | WorkRows
+    | SetFabric
     | ShapeRows
     | AtBeginning
     | CastOn

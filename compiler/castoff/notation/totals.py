@@ -134,7 +134,7 @@ def _part_after(c: Cursor) -> str:
         if c.here.key in _PART_STOPS and not (c.here.key == "and" and _name_follows(c)):
             break
         c.at += 1
-        if c.here.kind == "number" and c.lexemes[c.at - 1].key in ("needle", "of"):
+        if c.count_at() and c.lexemes[c.at - 1].key in ("needle", "of"):
             c.at += 1
     if c.at - start == 1 and c.lexemes[start].key != "each":
         c.back(start)

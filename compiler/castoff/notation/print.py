@@ -1,0 +1,463 @@
+"""A line of the syntax tree as canonical text: printed and parsed again it is the same tree.
+
+In: a `Line`. Out: text in the trade's shorthand, one sentence a step.
+"""
+
+from __future__ import annotations
+
+from castoff.notation.print_actions import (
+    print_actions,
+    print_bind_off,
+    print_cast_on,
+    print_ends,
+    print_fabric,
+    print_hold,
+    print_marker,
+    print_method,
+    print_start,
+    print_times,
+)
+from castoff.notation.print_numbers import print_count, print_length, print_ordinal
+from castoff.notation.syntax import (
+    Arrange,
+    AtBeginning,
+    BindOff,
+    BindOffAct,
+    CastOn,
+    CastOnAct,
+    ChangeNeedles,
+    ChangeYarn,
+    Count,
+    DrawThrough,
+    EndShaping,
+    Extent,
+    Fabric,
+    FastenOff,
+    Finish,
+    ForLength,
+    ForRows,
+    Graft,
+    Hold,
+    JoinRound,
+    Label,
+    Landmark,
+    Line,
+    Mark,
+    Note,
+    OnTrust,
+    PickUpRow,
+    Place,
+    ProseLine,
+    Rate,
+    RepeatRows,
+    Resume,
+    RoundStart,
+    RowRef,
+    RowsAs,
+    RowsForm,
+    RowStep,
+    Seam,
+    SetFabric,
+    ShapeRows,
+    SizesLine,
+    Stated,
+    Step,
+    Stripes,
+    ToldLength,
+    ToldRows,
+    Total,
+    TurnWork,
+    UnreadLine,
+    Until,
+    UntilLength,
+    UntilMatch,
+    UntilStitches,
+    UntilTimes,
+    UntilWorked,
+    WorkAs,
+    WorkRows,
+)
+
+
+def print_line(line: Line, sizes: tuple[str, ...] = ()) -> str:
+    """The line as text; `sizes` are the names of the sizes, needed where a line is for some of them only."""
+    if isinstance(line, ProseLine | UnreadLine | SizesLine):
+        return line.text.value
+    lead = ""
+    if sizes and not all(line.sizes):
+        lead = "Sizes " + ", ".join(name for name, flag in zip(sizes, line.sizes, strict=True) if flag) + " only: "
+    return lead + print_steps(line.steps)
+
+
+def print_steps(steps: tuple[Step, ...]) -> str:
+    """Steps as sentences."""
+    text = ""
+    for step in steps:
+        printed = print_step(step)
+        beside = bool(text) and isinstance(step, Note)
+        text += ("; " if beside else ". " if text else "") + (printed if beside else _capital(printed))
+    return text if text.endswith("*") else text + "."
+
+
+def print_step(step: Step) -> str:
+    """One step without its full stop."""
+    match step:
+        case RowStep():
+            label = "" if step.label is None else print_label(step.label) + " "
+            return label + print_actions(step.work)
+        case RowsAs():
+            return f"{print_label(step.label)} As {print_row_ref(step.rows)}"
+        case RepeatRows():
+            return _repeat_rows(step)
+        case WorkRows():
+            return _work_rows(step)
+        case SetFabric():
+            return f"Cont in {print_fabric(step.fabric)}"
+        case ShapeRows():
+            rates = ", then ".join(_rate(rate) for rate in step.rates)
+            until = "" if step.until is None else f" {print_extent(step.until)}"
+            return f"{_act(step.act)} {rates}{until}"
+        case AtBeginning():
+            return _at_beginning(step)
+        case Total():
+            return _total(step.stated)
+        case ToldRows():
+            kind = f"{step.kind} " if step.kind else ""
+            unit = {"row": "rows", "rnd": "rnds", "ridge": "ridges"}[step.unit]
+            where = f" {step.where}" if step.where else " worked"
+            return f"{print_count(step.rows)} {kind}{unit}{where}"
+        case ToldLength():
+            return f"{step.what} measures {print_length(step.length)}{_landmark(step.origin)}"
+        case _:
+            return _setup(step)
+
+
+def _setup(step: Step) -> str:
+    match step:
+        case CastOn():
+            lead = _withs(step.yarns, step.needles)
+            early = "provisionally " if step.provisional and "provisional" not in (step.method or "") else ""
+            return f"{lead}{early}CO {print_count(step.count)} sts{print_method(step.method)}"
+        case JoinRound():
+            if step.over is not None or step.what:
+                form = "back and forth" if step.form == "flat" else "in the rnd"
+                over = "" if step.over is None else f" over the first {print_count(step.over)} sts"
+                return f"The {step.what} is worked {form}{over}"
+            return "Join to work in the rnd" if step.form == "round" else "Work back and forth in rows"
+        case Arrange():
+            if step.needles is not None:
+                return f"Arrange sts evenly over {print_count(step.needles)} needles"
+            return "Place " + " and ".join(_group(count, whose) for count, whose in step.groups)
+        case RoundStart():
+            return f"Rnd begins at {step.where}"
+        case RowsForm():
+            return f"{print_row_ref(step.rows)} form {print_fabric(step.fabric)}"
+        case ChangeYarn():
+            return _change_yarn(step)
+        case ChangeNeedles():
+            return f"Change to {step.needles}" + ("" if "needle" in step.needles or "dpn" in step.needles else " needles")
+        case BindOff():
+            return print_bind_off(BindOffAct(step.count, None, step.manner, span=step.span))
+        case DrawThrough():
+            return "Draw yarn through rem " + ("" if step.count is None else f"{print_count(step.count)} ") + "sts"
+        case FastenOff():
+            return "Fasten off"
+        case TurnWork():
+            return "Turn" if step.facing is None else f"With {step.facing} facing"
+        case Stripes():
+            return "Work in stripes of " + ", ".join(f"{print_count(rows)} rows {yarn}" for rows, yarn in step.bands)
+        case Place():
+            return _place(step)
+        case _:
+            return _parts(step)
+
+
+def _parts(step: Step) -> str:
+    match step:
+        case Hold():
+            text = print_hold(step.act)
+            return "Leave" + text.removeprefix("place") if step.leave else text
+        case Resume():
+            return _resume(step)
+        case PickUpRow():
+            side = "" if step.side is None else f"With {step.side} facing, "
+            withs = _withs(step.yarns, step.needles)
+            begin = f"beg at {step.begin}, " if step.begin else ""
+            return f"{side}{'w' + withs[1:] if side and withs else withs}{begin}{print_actions(step.parts)}"
+        case Seam():
+            return _seam(step)
+        case Graft():
+            return _graft(step)
+        case Finish():
+            return step.words
+        case WorkAs():
+            return _work_as(step)
+        case Mark():
+            return step.mark
+        case OnTrust():
+            leaves = "" if step.leaves is None else f". {print_count(step.leaves)} sts"
+            return f"On trust: {step.words}{leaves}"
+        case Note():
+            return step.words
+        case _:
+            return ""
+
+
+def print_label(label: Label) -> str:
+    """The label with its colon."""
+    many = len(label.ranges) > 1 or any(first != last for first, last in label.ranges)
+    unit = label.unit + ("s" if many else "")
+    numbers = _ranges(label.ranges)
+    if label.which == "next":
+        text = f"Next {label.ranges[0][1] and print_count(label.ranges[0][1]) + ' ' if label.ranges else ''}{unit}"
+    elif label.which == "named":
+        text = f"{label.name.capitalize()} {unit}{' ' + numbers if numbers else ''}"
+    elif label.which == "set-up":
+        text = f"Set-up {unit}"
+    elif label.which == "last":
+        text = f"Last {unit}"
+    elif label.which == "all":
+        return _every_label(label)
+    else:
+        text = f"{unit.capitalize()} {numbers}"
+    inside = [label.side] if label.side is not None else []
+    name = label.name if label.which not in ("named", "set-up", "all") else ""
+    marks = ", ".join([*inside, *([name] if name else [])])
+    text += f" ({marks})" if marks else ""
+    every = _every(label)
+    return f"{text}{' and ' + every if every else ''}:"
+
+
+def _every(label: Label) -> str:
+    if label.every_side is not None:
+        return f"every {label.every_side} {label.unit}"
+    if label.every_step is None:
+        return ""
+    if label.every_step.values[0] == 1:
+        return f"every {label.unit}"
+    return f"every {print_ordinal(label.every_step)} {label.unit}"
+
+
+def _every_label(label: Label) -> str:
+    if label.name in ("even", "odd"):
+        return f"{label.name.capitalize()} {label.unit}s:"
+    return _every(label).capitalize().replace(" rs ", " RS ").replace(" ws ", " WS ") + ":"
+
+
+def _ranges(ranges: tuple[tuple[Count, Count], ...]) -> str:
+    parts = [
+        print_count(first) if first == last else f"{print_count(first)}–{print_count(last)}" for first, last in ranges
+    ]
+    return " and ".join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
+
+
+def print_row_ref(rows: RowRef) -> str:
+    """Rows spoken of."""
+    if rows.kind in ("last", "these"):
+        count = rows.count
+        if count is not None and all(value == 1 for value in count.values):
+            return "last row" if rows.kind == "last" else "this row"
+        return f"{rows.kind} {'' if count is None else print_count(count) + ' '}rows"
+    numbers = _ranges(rows.ranges)
+    if rows.kind == "named":
+        return f"{rows.name} row{' ' + numbers if numbers else ''}"
+    return f"rows {numbers}" + (f" of {rows.name}" if rows.name else "")
+
+
+def _repeat_rows(step: RepeatRows) -> str:
+    start = "" if step.start is None else f"Beg with a {step.start} row, "
+    text = f"{start}{'rep' if start else 'Rep'} {print_row_ref(step.rows)}"
+    if step.every_side is not None and step.every is None:
+        text += f" every {step.every_side} row"
+    elif step.every is not None:
+        text += f" every {print_ordinal(step.every)}{' ' + step.every_side if step.every_side else ''} row"
+    if step.times is not None:
+        text += f" {print_times(step.times)}"
+    for every, times in step.then:
+        text += f", then every {print_ordinal(every)} row {print_times(times)}"
+    if step.extent is not None:
+        if step.times is not None and isinstance(step.extent.until, ForRows):
+            return f"{text}, ending with a {step.extent.ending} row"
+        text += f" {print_extent(step.extent)}"
+    return text
+
+
+def _work_rows(step: WorkRows) -> str:
+    extent = print_extent(step.extent)
+    start = print_start(step.fabric)
+    if step.fabric.kind in ("knit", "purl"):
+        verb = "K" if step.fabric.kind == "knit" else "P"
+        if isinstance(step.extent.until, ForRows):
+            return _capital(f"{start}{verb} {extent.removeprefix('for ')}")
+        return _capital(f"{start}{verb} every row {extent}")
+    return _capital(f"{start}work in {print_fabric(step.fabric)} {extent}")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def print_extent(extent: Extent) -> str:
+    """How far."""
+    text = _until(extent.until)
+    if extent.ending is not None:
+        text += f", ending with a {extent.ending} row"
+    elif extent.ending_row is not None:
+        text += f", ending with row {print_count(extent.ending_row)}"
+    return text
+
+
+def _until(until: Until) -> str:
+    match until:
+        case ForRows():
+            return f"for {print_count(until.rows)} rows"
+        case UntilLength():
+            if until.short_of is not None and until.short_of == until.length and until.origin is None:
+                return f"until {until.what} measures {print_length(until.length)} less than desired length"
+            short = "" if until.short_of is None else f" or {print_length(until.short_of)} less than desired length"
+            return f"until {until.what} measures {print_length(until.length)}{_landmark(until.origin)}{short}"
+        case ForLength():
+            return f"for {'another ' if until.more else ''}{print_length(until.length)}"
+        case UntilStitches():
+            where = f" {until.where}" if until.where else ""
+            return f"until there are {print_count(until.stitches)} sts{where}"
+        case UntilMatch():
+            return f"until piece measures same as {until.piece}{' to ' + until.to if until.to else ''}"
+        case UntilTimes():
+            return f"until {print_count(until.count)} {until.what} have been worked"
+        case UntilWorked():
+            return f"until all {until.part + ' ' if until.part else ''}sts have been worked"
+
+
+def _landmark(origin: Landmark | None) -> str:
+    return "" if origin is None else f" from {origin.words or origin.kind}"
+
+
+def _act(act: EndShaping | BindOffAct | CastOnAct) -> str:
+    if isinstance(act, BindOffAct):
+        return print_bind_off(act)
+    if isinstance(act, CastOnAct):
+        return print_cast_on(act)
+    verb = "Dec" if act.decrease else "Inc"
+    return f"{verb} {print_count(act.stitches)} sts at {print_ends(act.ends)}"
+
+
+def _rate(rate: Rate) -> str:
+    times = "" if rate.times is None else f" {print_times(rate.times)}"
+    plain = rate.times is not None and rate.times.kind == "all" and rate.times.count is not None
+    if rate.first == "following" and plain and rate.times is not None and rate.times.count is not None:
+        if rate.every.values[0] == 2:
+            return f"on foll {print_count(rate.times.count)} alt {rate.unit}s"
+        return f"on foll {print_ordinal(rate.every)} {rate.unit}{times}"
+    if plain and rate.first in ("next", "this") and rate.every.values[0] == 1 and rate.times is not None:
+        count = rate.times.count
+        number = "" if count is None or all(value == 1 for value in count.values) else f"{print_count(count)} "
+        return f"on {rate.first} {number}{rate.unit}"
+    every = f"every {rate.every_side}" if rate.every_side is not None else f"every foll {print_ordinal(rate.every)}"
+    if rate.every_side is None and rate.every.values[0] == 1:
+        every = "every"
+    lead = ""
+    if isinstance(rate.first, int):
+        lead = f"{print_ordinal(Count((rate.first,), span=rate.span))} and "
+    elif rate.first in ("next", "this"):
+        lead = f"{rate.first} and "
+    return f"on {lead}{every} {rate.unit}{times}"
+
+
+def _at_beginning(step: AtBeginning) -> str:
+    act = _act(step.act)
+    for tail in (" at beg", " at end of row", " at end"):
+        act = act.removesuffix(tail)
+    place = "at end of" if step.at_end else "at beg of"
+    rows = "row" if all(value == 1 for value in step.rows.values) else f"{print_count(step.rows)} rows"
+    return f"{act} {place} next {rows}"
+
+
+def _total(stated: tuple[Stated, ...]) -> str:
+    return "; ".join(_stated(one) for one in stated)
+
+
+def _stated(one: Stated) -> str:
+    count = one.stitches
+    if one.change:
+        lost = any(value is not None and value < 0 for value in count.values)
+        positive = Count(tuple(None if value is None else abs(value) for value in count.values), span=count.span)
+        part = f" {one.part}" if one.part else ""
+        return f"{print_count(positive)} sts {'dec' if lost else 'inc'}'d{part}"
+    words = one.part.split()
+    if one.each:
+        return f"{print_count(count)} sts each for {one.part}"
+    if words and words[0] in ("on", "for", "between", "in", "at", "before", "after", "per", "either", "of", "across", "to", "from"):
+        return f"{print_count(count)} sts {one.part}"
+    return f"{print_count(count)} {one.part + ' ' if one.part else ''}sts"
+
+
+def _withs(yarns: tuple[str, ...], needles: str | None) -> str:
+    words = [*yarns]
+    if needles is not None:
+        words.append(needles if "needle" in needles or "dpn" in needles else f"{needles} needles")
+    return f"With {' and '.join(words)}, " if words else ""
+
+
+def _group(count: Count | None, whose: str) -> str:
+    words = " ".join(part for part in (None if count is None else print_count(count), whose or None, "sts") if part)
+    return f"{words} on one needle"
+
+
+def _change_yarn(step: ChangeYarn) -> str:
+    yarns = " and ".join(step.yarns) or "yarn"
+    note = f" {step.note}" if step.note else ""
+    if step.act == "break":
+        return f"Break {yarns}" + (f", leaving{note}" if step.note else "")
+    verb = {"join": "Join", "change": "Change to", "use": "With", "carry": "Carry", "drop": "Drop"}[step.act]
+    return f"{verb} {yarns}{note}"
+
+
+def _place(step: Place) -> str:
+    if step.where:
+        count = "a m" if step.count is None else f"{print_count(step.count)} ms"
+        return f"Place {count} at {step.where}"
+    return print_marker(step.act)
+
+
+def _resume(step: Resume) -> str:
+    parts = " and ".join(
+        f"{print_count(count) + ' ' if count is not None else ''}held {'' if name == 'hold' else name + ' '}sts"
+        for count, name in step.parts
+    )
+    side = "" if step.side is None else f" with {step.side} facing"
+    if step.rejoin:
+        return f"Rejoin yarn to {parts}{side}"
+    needles = step.needles or "needle"
+    needles += "" if "needle" in needles or "dpn" in needles else " needles"
+    return f"Return {parts} to {needles}{side}"
+
+
+def _seam(step: Seam) -> str:
+    verb = {"sew": "Sew", "whip": "Whip", "mattress": "Mattress", "backstitch": "Backstitch"}.get(step.manner, "Sew")
+    last = step.edges[-1]
+    if len(step.edges) == 1:
+        return f"{verb} {last}"
+    if any(word in last for word in ("seam", "edge")) or "edge" in step.edges[0]:
+        return f"{verb} {step.edges[0]} to {last}"
+    return f"{verb} {' and '.join(step.edges)} seams"
+
+
+def _graft(step: Graft) -> str:
+    counts = [f"{print_count(count)} " for count in step.counts] + [""] * len(step.parts)
+    parts = " to ".join(f"{counts[index]}{part}" for index, part in enumerate(step.parts))
+    return f"Graft {parts}" + ("" if step.manner == "kitchener" else f" using {step.manner}")
+
+
+def _work_as(step: WorkAs) -> str:
+    text = f"Work as for {step.of}"
+    if step.start:
+        text += f" from {step.start}"
+    if step.to:
+        text += f" to {step.to}"
+    if step.extent is not None:
+        text += f" {print_extent(step.extent)}"
+    return text + (", reversing shaping" if step.reversed else "")
+
+
+__all__ = ["Fabric", "print_line", "print_step", "print_steps"]

@@ -1,0 +1,313 @@
+"""The work of a row as canonical text.
+
+In: actions. Out: text that parses to the same actions.
+"""
+
+from __future__ import annotations
+
+from castoff.notation.print_numbers import print_count
+from castoff.notation.syntax import (
+    Action,
+    BindOffAct,
+    Cable,
+    CastOnAct,
+    Count,
+    Drop,
+    EndShaping,
+    Evenly,
+    Fabric,
+    HoldAct,
+    IntoOne,
+    Join,
+    MarkerAct,
+    PickUp,
+    PickUpWrap,
+    Remark,
+    Repeat,
+    Stitch,
+    StitchTo,
+    Target,
+    Times,
+    ToDivision,
+    ToEnd,
+    ToLast,
+    ToMarker,
+    ToTurn,
+    ToWorked,
+    Turn,
+    UseYarn,
+    WorkFabric,
+    WorkHeld,
+)
+
+_HELD = {"front": " wyif", "back": " wyib"}
+_SIDES = ("RS", "WS")
+_WAITING = ("holder", "waste yarn", "hold", "scrap yarn", "spare yarn", "spare needle", "safety pin", "thread")
+
+
+def print_actions(actions: tuple[Action, ...]) -> str:
+    """Actions in order, commas between."""
+    return ", ".join(print_action(action) for action in actions)
+
+
+def print_action(action: Action) -> str:
+    """One action."""
+    match action:
+        case Stitch():
+            return _stitch(action)
+        case StitchTo():
+            return f"{action.name} {print_target(action.target)}{_HELD.get(action.yarn_held or '', '')}"
+        case WorkFabric():
+            return _work_fabric(action)
+        case Repeat():
+            return _repeat(action)
+        case IntoOne():
+            where = "next st" if action.takes == 1 else f"next {action.takes} sts"
+            return f"({print_actions(action.body)}) in {where}"
+        case Cable():
+            pieces = ", ".join(_stitch(piece) for piece in (*action.over, *action.back) if isinstance(piece, Stitch))
+            return f"sl {print_count(action.held)} to cn and hold in {action.hold}, {pieces} from cn"
+        case UseYarn():
+            return _use_yarn(action)
+        case Evenly() | EndShaping():
+            return _shaping(action)
+        case PickUp():
+            return _pick_up(action)
+        case WorkHeld():
+            return _work_held(action)
+        case _:
+            return _plain(action)
+
+
+def _plain(action: Action) -> str:
+    match action:
+        case MarkerAct():
+            return print_marker(action)
+        case BindOffAct():
+            return print_bind_off(action)
+        case CastOnAct():
+            return print_cast_on(action)
+        case HoldAct():
+            return print_hold(action)
+        case Turn():
+            return {"plain": "turn", "wrap": "w&t", "german": "turn and make ds"}.get(action.method, action.method)
+        case PickUpWrap():
+            count = "" if action.count is None else f" {print_count(action.count)}"
+            return f"pick up and {action.stitch}{count} wraps"
+        case Drop():
+            count = "" if action.count is None else f" {print_count(action.count)}"
+            of = "" if action.of is None else f" of each {print_count(action.of)}"
+            return f"dropping{count}{of} extra wraps"
+        case Join():
+            return f"k across sts of {action.other}"
+        case Remark():
+            return action.words
+        case _:
+            return ""
+
+
+def _stitch(stitch: Stitch) -> str:
+    text = stitch.name
+    if stitch.name in ("k tbl", "p tbl") and stitch.count is not None:
+        text = f"{stitch.name[0]}{print_count(stitch.count)} tbl"
+    elif stitch.count is not None:
+        space = "" if stitch.name in ("k", "p") else " "
+        if stitch.name[-1].isdigit() or " " in stitch.name or stitch.name == "yo" or stitch.of in ("first", "last", "same"):
+            text = f"{stitch.name} {print_count(stitch.count)} times"
+        else:
+            text += space + print_count(stitch.count)
+    if stitch.of in ("first", "last", "same"):
+        text = f"{stitch.name} in {stitch.of} st"
+    elif stitch.of:
+        text += f" {stitch.of}" if stitch.of.startswith("to ") else f" {stitch.of} sts"
+    if stitch.manner is not None:
+        text += f" {stitch.manner}"
+    return text + _HELD.get(stitch.yarn_held or "", "")
+
+
+def print_target(target: Target) -> str:
+    """A place in the row."""
+    match target:
+        case ToEnd():
+            return "around" if target.around else "to end"
+        case ToLast():
+            return f"to last {print_count(target.stitches)} sts"
+        case ToMarker():
+            return f"to {_near(target.before, target.after)}{print_marker_name(target.marker)}"
+        case ToTurn():
+            return f"to {_near(target.before, target.after)}{'wrapped st' if target.wrapped else 'gap'}"
+        case ToWorked():
+            return f"until there are {print_count(target.stitches)} sts on rh needle"
+        case ToDivision():
+            name = target.name if target.name.startswith("needle") or target.name.endswith(("needle", "needles")) else f"{target.name} sts"
+            if target.before is not None:
+                return f"to last {print_count(target.before)} sts on {name}"
+            return f"to end of {name}"
+
+
+def _near(before: Count | None, after: Count | None) -> str:
+    if before is not None:
+        return f"{print_count(before)} sts before "
+    return "" if after is None else f"{print_count(after)} sts past "
+
+
+def print_marker_name(name: str | None) -> str:
+    """A marker as words."""
+    if name is None:
+        return "m"
+    if name == "beg of rnd":
+        return "beg of rnd m"
+    return f"m {name}" if len(name) == 1 and name.isupper() else f"{name} m"
+
+
+def print_fabric(fabric: Fabric) -> str:
+    """The name of a fabric as words."""
+    text = {"knit": "k", "purl": "p", "faces": "k the k sts and p the p sts"}.get(fabric.kind, "")
+    if fabric.kind == "named":
+        text = f"row {print_count(fabric.row)} of {fabric.name}" if fabric.row is not None else fabric.name
+    elif fabric.kind == "rib":
+        columns = ", ".join(f"{stitch}{count}" for stitch, count in fabric.rib)
+        text = ("twisted " if fabric.twisted else "") + columns + " rib"
+    elif fabric.kind == "set":
+        return fabric.name or "patt"
+    return text + (" as set" if fabric.start == "set" else "")
+
+
+def print_start(fabric: Fabric) -> str:
+    """ "beg with a k row, " before the fabric."""
+    if fabric.start in (None, "set"):
+        return ""
+    start = fabric.start or ""
+    if start.isdigit():
+        return f"beg with row {start}, "
+    words = start.split()
+    return f"beg with a {words[0]} row, " if len(words) == 1 else f"beg with a {words[0]} ({words[1]}) row, "
+
+
+def _work_fabric(action: WorkFabric) -> str:
+    fabric = print_fabric(action.fabric)
+    if action.fabric.kind == "faces":
+        return fabric if isinstance(action.over, ToEnd) else f"{fabric} {print_target(action.over)}" if not isinstance(action.over, Count) else fabric
+    if isinstance(action.over, Count):
+        return f"work in {fabric} over next {print_count(action.over)} sts"
+    return f"work in {fabric} {print_target(action.over)}"
+
+
+def print_times(times: Times) -> str:
+    """How often."""
+    if times.target is not None:
+        return print_target(times.target)
+    count = "1" if times.count is None else print_count(times.count)
+    return {"all": f"{count} times in total", "more": f"{count} more times"}.get(times.kind, f"{count} times")
+
+
+def _repeat(repeat: Repeat) -> str:
+    body = print_actions(repeat.body)
+    if repeat.mark in ("[", "("):
+        closer = "]" if repeat.mark == "[" else ")"
+        times = print_times(repeat.times)
+        return f"{repeat.mark}{body}{closer} {times.removesuffix(' in total')}"
+    return f"{repeat.mark}{body}; rep from {repeat.mark} {print_times(repeat.times)}"
+
+
+def _use_yarn(action: UseYarn) -> str:
+    yarns = " and ".join(action.yarns)
+    if action.joins:
+        return f"join {yarns or 'yarn'}"
+    if action.body is None:
+        return f"with {yarns}"
+    return ", ".join(f"{print_action(inner)} in {yarns}" for inner in action.body)
+
+
+def _shaping(action: Evenly | EndShaping) -> str:
+    verb = "dec" if action.decrease else "inc"
+    lead = "" if action.fabric is None else print_row_fabric(action.fabric) + ", "
+    if isinstance(action, EndShaping):
+        return f"{lead}{verb} {print_count(action.stitches)} sts at {print_ends(action.ends)}"
+    where = "" if action.target is None else f" {print_target(action.target)}"
+    stitch = "" if action.stitch is None else f" using {action.stitch}"
+    return f"{lead}{verb} {print_count(action.change)} sts evenly{where}{stitch}"
+
+
+def print_row_fabric(fabric: Fabric) -> str:
+    """A fabric over a whole row: "k to end", "work in patt to end"."""
+    if fabric.kind in ("knit", "purl"):
+        return f"{'k' if fabric.kind == 'knit' else 'p'} to end"
+    return f"work in {print_fabric(fabric)} to end"
+
+
+def print_ends(ends: str) -> str:
+    """Which ends a shaping is at."""
+    return {"each": "each end", "beginning": "beg", "end": "end"}.get(ends, ends)
+
+
+def print_bind_off(act: BindOffAct) -> str:
+    """A bind-off within or as a row."""
+    text = "bo" + (" all sts" if act.count is None and act.target is None else "")
+    if act.count is not None:
+        text += f" {print_count(act.count)} sts"
+    if act.target is not None:
+        text += f" {print_target(act.target)}"
+    for manner in act.manner:
+        text += f" using {manner}" if manner.endswith(("method", "bind-off", "cast-off")) else f" {manner}"
+    return text + (" (1 st on rh needle)" if act.last_loop_counted else "")
+
+
+def print_cast_on(act: CastOnAct) -> str:
+    """A cast-on within a row."""
+    text = f"co {print_count(act.count)} sts" + {"end": " at end of row", "gap": " over gap"}.get(act.where, "")
+    return text + print_method(act.method)
+
+
+def print_method(method: str | None) -> str:
+    """ " using the long-tail method"; "loosely" and "for thumb" stand alone."""
+    if method is None:
+        return ""
+    parts = method.split("; ")
+    return "".join(
+        f" {part}" if part in ("loosely", "firmly", "provisionally") or part.startswith("for ") else f" using the {part}"
+        for part in parts
+    )
+
+
+def _pick_up(act: PickUp) -> str:
+    verb = "pick up and k" if act.knit else "pick up"
+    count = "sts" if act.count is None else f"{print_count(act.count)} sts"
+    if act.ratio is not None:
+        count = f"{act.ratio[0]} sts for every {act.ratio[1]} rows"
+    return f"{verb} {count}{' ' + act.edge if act.edge else ''}"
+
+
+def print_hold(act: HoldAct) -> str:
+    """Stitches put aside."""
+    count = "rem" if act.count is None and not act.worked else "" if act.count is None else print_count(act.count)
+    which = f"these {count}".strip() if act.worked else count
+    if act.target is not None:
+        which = ""
+        return f"place sts {print_target(act.target)} on {_waiting(act.holder)}"
+    return f"place {which} sts on {_waiting(act.holder)}"
+
+
+def _waiting(holder: str) -> str:
+    return holder if holder in _WAITING else f"a holder for {holder}"
+
+
+def _work_held(act: WorkHeld) -> str:
+    first = act.body[0] if act.body else None
+    verb = first.name if isinstance(first, StitchTo) else "rib" if isinstance(first, WorkFabric) and first.fabric.name else "work"
+    count = "" if act.count is None else f" {print_count(act.count)}"
+    name = "" if act.holder is None else f" {act.holder}"
+    if name.strip() in _WAITING:
+        return f"{verb} across{count} sts from{name}"
+    return f"{verb} across{count} held{name} sts"
+
+
+def print_marker(act: MarkerAct) -> str:
+    """A marker placed, slipped or removed."""
+    if act.every:
+        return "removing ms" if act.act == "remove" else "slipping ms"
+    if act.act == "place":
+        return "pm" if act.name is None else f"pm for {act.name}" if len(act.name) > 1 else f"place m {act.name}"
+    if act.name is None:
+        return "sm" if act.act == "slip" else "rm"
+    return f"{'sl' if act.act == 'slip' else 'remove'} {print_marker_name(act.name)}"
