@@ -62,7 +62,8 @@ def instruction_lines(text: str) -> Iterator[tuple[str, int, str]]:
 def line_of(text: str, entry: dict[str, Any]) -> int:
     """The one line that an entry of `expected.yaml` speaks of."""
     if "key" in entry:
-        found = [number for number, line in enumerate(text.splitlines(), start=1) if line.strip().startswith(entry["key"])]
+        lines = enumerate(text.splitlines(), start=1)
+        found = [number for number, line in lines if line.strip().startswith(entry["key"])]
     else:
         found = [
             number
@@ -150,7 +151,7 @@ def test_a_total_that_holds_is_the_sum_of_the_numbers_of_the_book(source: str, e
 
 
 def totals_of(source: str) -> list[Any]:
-    """Every total that a source states, but for rows that cannot be worked: there the total is what tells how to go on."""
+    """Every total that a source states, but for rows that cannot be worked: knitting goes on from theirs."""
     text = text_of(source)
     broken = {line_of(text, entry) for entry in EXPECTED[source]["findings"]}
     found = []
