@@ -16,6 +16,7 @@ STAGES = (
     ("grading",),
     ("notation",),
     ("knitting",),
+    ("yarn",),
     ("checks", "document"),
     ("render",),
     ("report",),

@@ -20,6 +20,7 @@ from castoff import __version__
 from castoff.world import NoSuchPathError, WorldError, find_sources, shown
 
 if TYPE_CHECKING:
+    from castoff.diagnostic import Diagnostic
     from castoff.pipeline import Proof
 
 DEFAULT_FOLDER = Path("patterns")
@@ -123,7 +124,7 @@ def build(
     sources = _sources(paths)
     order = Order(sources=sources, editions=editions, papers=papers, out=out, anew=anew, jobs=jobs)
     stopped = written = kept = 0
-    findings = []
+    findings: list[Diagnostic] = []
     with Progress("patterns", len(sources)) as progress:
         for result in build_catalogue(order):
             progress.step(result.name)
@@ -188,14 +189,23 @@ def knit(path: Path, size: str | None, section: str | None) -> int:
 
 @castoff.command()
 @ONE_PATH
-def yarn(path: Path) -> int:
-    """Where the yarn goes: loops, metres and balls per yarn and size."""
-    from castoff.terminal.yarn import show_yarn
+@click.option("--instead", metavar="PUT-UP", help='Balls of another yarn, such as "105 m / 50 g".')
+@click.option("--band", metavar="STITCHES", help='Stitches to 10 cm on the other yarn\'s band, "20" or "20-22".')
+@click.option("--of", "key", metavar="YARN", help="The yarn to be replaced; the first when left out.")
+def yarn(path: Path, instead: str | None, band: str | None, key: str | None) -> int:
+    """Where the yarn goes: metres, grams and balls per yarn and size."""
+    from castoff.terminal.yarn import YarnWordsError, show_substitute, show_yarn
 
     proof = _proof(path)
     if proof.knitted is None:
         return _findings(proof)
-    _say(show_yarn(proof))
+    if instead is not None:
+        try:
+            _say(show_substitute(proof, instead, band, key))
+        except YarnWordsError as fault:
+            raise click.BadParameter(str(fault), param_hint="--instead") from None
+    else:
+        _say(show_yarn(proof))
     return 0 if proof.sound else _findings(proof)
 
 

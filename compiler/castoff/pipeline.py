@@ -28,6 +28,7 @@ from castoff.span import Text
 from castoff.trade import Trade, load_trade
 from castoff.trade.gauge import Gauge
 from castoff.world import World, read_bytes, shown
+from castoff.yarn.estimate import Estimate, estimate
 
 RULES = CHECK_RULES
 """Every rule up to the proof, for the manual."""
@@ -40,6 +41,7 @@ class Proof:
     findings: what is open, in the order of their places; accepted: what the author accepts, with the reason.
     Each later field is None or empty when an earlier stage could make nothing of the source.
     lines, pattern_lines: instruction lines by section, and rows of the author's stitch patterns by name.
+    estimates: what each yarn comes to, in the order of the source.
     """
 
     name: str
@@ -53,6 +55,7 @@ class Proof:
     plan: Plan | None = field(default=None, repr=False)
     knitted: Knitted | None = field(default=None, repr=False)
     trade: Trade | None = field(default=None, repr=False)
+    estimates: tuple[Estimate, ...] = field(default=(), repr=False)
 
     @property
     def sound(self) -> bool:
@@ -93,6 +96,7 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None) -> P
     plan = make_plan(pattern, lines, pattern_lines, openings, trade)
     knitting = knit(plan)
     findings += knitting.findings
+    estimates = estimate(pattern, knitting.value, trade.stitches)
     evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder))
     findings += judge(evidence)
     verdict = settle(dict.fromkeys(findings), pattern, tuple(rule.name for rule in RULES))
@@ -108,6 +112,7 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None) -> P
         plan,
         knitting.value,
         trade,
+        estimates,
     )
 
 

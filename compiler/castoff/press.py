@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cached_property
 from pathlib import Path
 
 from castoff.diagnostic import Checked, Diagnostic, Rule
 from castoff.document.compose import compose
 from castoff.document.edition import Edition
+from castoff.document.job import YarnNeed
 from castoff.document.tree import Document
 from castoff.model.house import House
 from castoff.pipeline import Proof
@@ -23,6 +25,7 @@ from castoff.render.pdf.press import render_pdf
 from castoff.render.style import DEFAULT_STYLE, Style, StyleError, style_for
 from castoff.render.text import render_text
 from castoff.world import World, WorldError, read_bytes
+from castoff.yarn.estimate import Estimate
 
 STYLE_UNUSABLE = Rule(
     "style-unusable",
@@ -68,6 +71,7 @@ class Press:
             proof.findings,
             accepted=tuple(each.finding for each in proof.accepted),
             photograph=self._photograph,
+            yarn_needs={each.yarn.key.value: _need(each) for each in proof.estimates},
             pattern_lines=dict(proof.pattern_lines),
         )
 
@@ -125,3 +129,9 @@ class Press:
             return read_bytes(self.folder / name)
         except WorldError as fault:
             raise FileNotFoundError(str(fault)) from None
+
+
+def _need(estimate: Estimate) -> YarnNeed:
+    """What the document prints of an estimate: whole metres, up."""
+    lengths = tuple(Fraction(estimate.metres(size)) * 1000 for size in range(len(estimate.amounts)))
+    return YarnNeed(lengths, estimate.margin, estimate.method == "swatch")

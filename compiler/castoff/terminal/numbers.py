@@ -43,9 +43,8 @@ def show_numbers(proof: Proof, size: int | None = None, *, colour: bool = False)
         cells = [_amount(values[index]) for index in shown]
         table.add_row(f"body.{measure.key.value}", *cells, Text(measure.amounts.text.value, style="dim"))
     for entry in proof.numbers.entries:
-        rows = list(_rows(entry, proof.numbers))
-        for at, (name, values) in enumerate(rows):
-            cells = [values[index] for index in shown]
+        for at, (name, worths) in enumerate(_rows(entry, proof.numbers)):
+            cells = [worths[index] for index in shown]
             formula = Text(_one_line(entry.formula.value)) if at == 0 else Text("")
             table.add_row(Text(name, style="" if at == 0 else "dim"), *cells, formula)
     return _printed(table, colour)
@@ -141,9 +140,7 @@ def _extent(values: PerSize[Quantity], gauge: Gauge | None) -> list[Row]:
     if known.dimension == ROWS and gauge.rows is None:
         return []
     lengths = values.map(lambda each: _length(each, gauge))
-    both = [
-        "–" if each is None else f"{decimal(each / 10, 1)} cm, {decimal(each / INCH_MM, 2)} in" for each in lengths
-    ]
+    both = ["–" if each is None else f"{decimal(each / 10, 1)} cm, {decimal(each / INCH_MM, 2)} in" for each in lengths]
     return [("  wide" if known.dimension == STITCHES else "  long", both)]
 
 
