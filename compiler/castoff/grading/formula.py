@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeAlias
 
@@ -286,7 +286,7 @@ class _Reader:
                     raise self.fault("this bracket is never closed", start, start + 1, "add `)`")
                 raise self.unexpected()
             self.at += 1
-            return inner
+            return replace(inner, span=self.text.span(start, self.at))
         if _NUMBER_START.match(value, start):
             return self.number()
         match = _NAME.match(value, start)

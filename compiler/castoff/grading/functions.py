@@ -73,7 +73,7 @@ class Arguments:
             if value is not None and (value.denominator != 1 or value < least)
         ]
         if wrong:
-            shown = ", ".join(in_words(worth.values[index] or Fraction(0), NUMBER) for index in wrong)
+            shown = ", ".join(dict.fromkeys(in_words(worth.values[index] or Fraction(0), NUMBER) for index in wrong))
             message = f"{what} is a whole number from {least} up, and `{typed(given.span)}` is {shown}"
             raise fault(WRONG_ARGUMENT, message, given.span, sizes=self._some(wrong))
         return tuple(None if value is None else int(value) for value in worth.values)
@@ -112,7 +112,7 @@ def _count_for(arguments: Arguments, dimension: Dimension) -> Worth:
     worth = given.worth
     name = arguments.call.function
     if worth.dimension == LENGTH:
-        gauge = arguments.scene.gauge(arguments.word("gauge"), name, arguments.call.name_span)
+        gauge = arguments.scene.gauge(arguments.word("gauge"), f"{name}()", arguments.call.name_span)
         rate = _rate(gauge, dimension, arguments.call.span)
         exact: Values = tuple(None if value is None else value * rate for value in worth.values)
     elif worth.dimension == dimension:
@@ -128,7 +128,8 @@ def _count_for(arguments: Arguments, dimension: Dimension) -> Worth:
         raise fault(WRONG_DIMENSION, message, given.span, hint=hint)
     below = [index for index, value in enumerate(exact) if value is not None and value < 0]
     if below:
-        shown = ", ".join(in_words(worth.values[index] or Fraction(0), worth.dimension) for index in below)
+        amounts = [in_words(worth.values[index] or Fraction(0), worth.dimension) for index in below]
+        shown = ", ".join(dict.fromkeys(amounts))
         message = f"`{typed(given.span)}` is below zero: {shown}"
         raise fault(WRONG_ARGUMENT, message, given.span, sizes=arguments.scene.size_names(below))
     way = cast(Way, arguments.choice("to", ("nearest", "up", "down"), "nearest"))
@@ -180,7 +181,7 @@ def _measure_of(arguments: Arguments, dimension: Dimension) -> Worth:
         if given.worth.dimension.counted:
             hint = f"write `count({typed(given.span)})` if as many {dimension.words} are meant"
         raise fault(WRONG_DIMENSION, message, given.span, hint=hint)
-    gauge = arguments.scene.gauge(arguments.word("gauge"), name, arguments.call.name_span)
+    gauge = arguments.scene.gauge(arguments.word("gauge"), f"{name}()", arguments.call.name_span)
     rate = _rate(gauge, dimension, arguments.call.span)
     return Worth(tuple(None if value is None else value / rate for value in given.worth.values), LENGTH)
 

@@ -60,9 +60,9 @@ class Scene:
                 return self.gauges[0][1]
             if not self.gauges:
                 raise fault(
-                    GAUGE_UNNAMED, f"`{call}()` needs a gauge, and the pattern has none", place, hint="add `gauge:`"
+                    GAUGE_UNNAMED, f"`{call}` needs a gauge, and the pattern has none", place, hint="add `gauge:`"
                 )
-            message = f"`{call}()` needs a gauge, and the pattern has {len(self.gauges)}"
+            message = f"`{call}` needs a gauge, and the pattern has {len(self.gauges)}"
             choices = " or ".join(f"`gauge={_shown(key)}`" for key in keys)
             raise fault(GAUGE_UNNAMED, message, place, hint=f"add {choices}")
         return self._named_gauge(word.word, word.span)
