@@ -49,7 +49,7 @@ from castoff.notation.targets import read_target
 
 _SEPARATORS = frozenset({",", ";", "and", "then", "&", "+"})
 _FABRIC_FIRST = frozenset(
-    "st stockinette garter gst reverse rev seed moss double rib patt twisted est as row rnd the lace this".split()
+    ["st", "stockinette", "garter", "gst", "reverse", "rev", "seed", "moss", "double", "rib", "patt", "twisted", "est", "as", "row", "rnd", "the", "lace", "this"]
 )
 _WORK_FIRST = frozenset({"work", "working", "cont", "keeping", "keep"})
 

@@ -211,6 +211,21 @@ class Cursor:
             self.reach()
         return best
 
+    def spelled(self, names: tuple[str, ...]) -> str | None:
+        """The longest of some names that is spelled out here, whatever lexemes it falls into ("9–12 months")."""
+        begin = self.here.start
+        text = _plain_dashes(self.line.value)
+        for name in sorted(names, key=lambda name: (-len(name), name)):
+            end = begin + len(name)
+            if text[begin:end] != _plain_dashes(name) or text[end : end + 1].isalnum():
+                continue
+            for at in range(self.at, len(self.lexemes)):
+                if self.lexemes[at].end == end:
+                    self.at = at + 1
+                    self.reach()
+                    return name
+        return None
+
     def words_until(self, stops: frozenset[str], most: int = 12) -> str:
         """Free words as typed up to a stop word, a mark, a number or the end; lower case."""
         start = self.at
@@ -221,6 +236,10 @@ class Cursor:
             self.at += 1
         self.reach()
         return self.raw(start, self.at)
+
+
+def _plain_dashes(text: str) -> str:
+    return text.lower().replace("–", "-").replace("—", "-").replace("\u00a0", " ").replace("’", "'")
 
 
 def _same_name(text: str, word: str) -> bool:

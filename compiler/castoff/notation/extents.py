@@ -39,11 +39,9 @@ _LANDMARKS: tuple[tuple[str, str], ...] = (
     ("beg of thumb", "thumb"), ("top of gusset", "gusset"), ("end of gusset", "gusset"), ("provisional cast-on", "cast-on"),
 )  # fmt: skip
 _LANDMARKS_LONGEST = tuple(sorted(_LANDMARKS, key=lambda pair: (-len(pair[0].split()), pair[0])))
+_LANDMARK_STOPS = frozenset({"ending", "and", "then", "or", "end", "finishing", "with", "when"})
 _THINGS = frozenset(
-    """piece work cap hat beanie rib cuff sleeve sleeves armhole foot leg body yoke front back scarf brim hand thumb mitt
-    mitten mitts sock heel flap crown band neckband shawl cowl blanket cushion tube stopper panel strip total length hem
-    edging finger headband legs toe collar strap pocket cover top square throw wrap section gusset bootee sole instep
-    hood neck border snake bolster button-band buttonband end""".split()
+    ["piece", "work", "cap", "hat", "beanie", "rib", "cuff", "sleeve", "sleeves", "armhole", "foot", "leg", "body", "yoke", "front", "back", "scarf", "brim", "hand", "thumb", "mitt", "mitten", "mitts", "sock", "heel", "flap", "crown", "band", "neckband", "shawl", "cowl", "blanket", "cushion", "tube", "stopper", "panel", "strip", "total", "length", "hem", "edging", "finger", "headband", "legs", "toe", "collar", "strap", "pocket", "cover", "top", "square", "throw", "wrap", "section", "gusset", "bootee", "sole", "instep", "hood", "neck", "border", "snake", "bolster", "button-band", "buttonband", "end"]
 )
 _WHAT_STOPS = frozenset({"meas", "now", "is", "should", "will", "and", "then", "until", "st"})
 _ROW_ENDS = (
@@ -281,8 +279,11 @@ def read_landmark(c: Cursor) -> Landmark | None:
     words_start = c.at
     for words, kind in _LANDMARKS_LONGEST:
         if c.take(words):
+            if c.here.kind == "word" and c.here.key not in _LANDMARK_STOPS:
+                c.back(words_start)  # "cast-on sts of opening" is another place than the cast-on
+                break
             return Landmark(kind, c.raw(words_start, c.at), span=c.span(start))
-    words = c.words_until(frozenset({"ending", "and", "then", "or", "end"}), 4)
+    words = c.words_until(_LANDMARK_STOPS, 5)
     if not words:
         return c.back(start)
     return Landmark(words, words, span=c.span(start))

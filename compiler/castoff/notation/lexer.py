@@ -113,6 +113,8 @@ _PIECE = re.compile(
     r"|(?P<word>[^\W\d_](?:[^\W_]|(?<=[^\W\d_])['’‑-](?=[^\W\d_]))*)"
 )
 _SIGNS = MappingProxyType({"×": "times", "–": "-", "—": "-", "−": "-", "‐": "-", "…": "..."})
+_DASHES = "-–—−"
+_SKIPPING = re.compile(r"[-–—−][ \u00a0]?[(\[]\s*[\d½¼¾.–—−-]")
 _DIGITS = re.compile(r"\d{10}")
 _GLUED = re.compile(r"([^\W\d_]+)(\d+)")
 _GLUED_TAIL = re.compile(r"([^\W\d_]+)(\d+)([^\W\d_]+)")
@@ -159,6 +161,8 @@ class _Lexer:
             match = _PIECE.match(text, self.at)
             if match is None:
                 sign = text[self.at]
+                if sign in _DASHES and self._skipping_list():
+                    continue
                 self.add("mark", sign, _SIGNS.get(sign, sign), self.at, self.at + 1)
                 continue
             kind = match.lastgroup
@@ -198,6 +202,25 @@ class _Lexer:
         self.lexemes.append(Lexeme(kind, text, key, start, end, self.spaced, numbers, formula, length, stitch))
         self.spaced = False
         self.at = end
+
+    def _skipping_list(self) -> bool:
+        """A size list whose first size skips: `– (70, 86, –)`."""
+        sizes = len(self.vocabulary.sizes)
+        if sizes == 1 or _SKIPPING.match(self.text, self.at) is None:
+            return False
+        found = read_list(self.text, self.at, sizes)
+        if isinstance(found, Misfit):
+            self._miscounted(found.found, found.start, found.end)
+            self.add("number", self.text[found.start : found.end], "#", found.start, found.end, numbers=(None,) * sizes)
+            return True
+        if not isinstance(found, NumeralList) or len(found.numbers) != sizes:
+            return False
+        measure = read_measure(self.text, self.at, sizes)
+        if isinstance(measure, Measure) and not self._no_unit(measure.first):
+            self._measure(measure)
+        else:
+            self.add("number", self.text[found.start : found.end], "#", found.start, found.end, numbers=found.values)
+        return True
 
     def _spread(self, values: tuple[Fraction | None, ...]) -> tuple[Fraction | None, ...]:
         return values * len(self.vocabulary.sizes) if len(values) == 1 else values
@@ -348,7 +371,7 @@ class _Lexer:
             return
         stitch = self.find(low)
         if stitch is not None:
-            self.add("word", word, low, start, start + len(word), stitch=stitch)
+            self.add("word", word, key_of(low), start, start + len(word), stitch=stitch)
             return
         glued = _GLUED.fullmatch(word)
         tail = None if glued is not None else _GLUED_TAIL.fullmatch(word)

@@ -106,7 +106,8 @@ def print_step(step: Step) -> str:
             label = "" if step.label is None else print_label(step.label) + " "
             return label + print_actions(step.work)
         case RowsAs():
-            return f"{print_label(step.label)} As {print_row_ref(step.rows)}"
+            times = "" if step.times is None else f" {print_times(step.times)}"
+            return f"{print_label(step.label)} Rep {print_row_ref(step.rows)}{times}"
         case RepeatRows():
             return _repeat_rows(step)
         case WorkRows():
@@ -146,7 +147,9 @@ def _setup(step: Step) -> str:
             return "Join to work in the rnd" if step.form == "round" else "Work back and forth in rows"
         case Arrange():
             if step.needles is not None:
-                return f"Arrange sts evenly over {print_count(step.needles)} needles"
+                groups = ", ".join(_on_needle(count, where) for count, where in step.groups)
+                evenly = f": {groups}" if groups else ""
+                return f"Arrange sts over {print_count(step.needles)} needles{evenly}"
             return "Place " + " and ".join(_group(count, whose) for count, whose in step.groups)
         case RoundStart():
             return f"Rnd begins at {step.where}"
@@ -284,6 +287,8 @@ def _repeat_rows(step: RepeatRows) -> str:
 
 def _work_rows(step: WorkRows) -> str:
     extent = print_extent(step.extent)
+    if step.over is not None:
+        extent += f" on these {print_count(step.over)} sts"
     start = print_start(step.fabric)
     if step.fabric.kind in ("knit", "purl"):
         verb = "K" if step.fabric.kind == "knit" else "P"
@@ -399,6 +404,10 @@ def _withs(yarns: tuple[str, ...], needles: str | None) -> str:
     return f"With {' and '.join(words)}, " if words else ""
 
 
+def _on_needle(count: Count | None, where: str) -> str:
+    return f"{'' if count is None else print_count(count)} sts{' on ' + where if where else ''}"
+
+
 def _group(count: Count | None, whose: str) -> str:
     words = " ".join(part for part in (None if count is None else print_count(count), whose or None, "sts") if part)
     return f"{words} on one needle"
@@ -427,7 +436,7 @@ def _resume(step: Resume) -> str:
     )
     side = "" if step.side is None else f" with {step.side} facing"
     if step.rejoin:
-        return f"Rejoin yarn to {parts}{side}"
+        return f"Rejoin yarn to {parts}{' at ' + step.note if step.note else ''}{side}"
     needles = step.needles or "needle"
     needles += "" if "needle" in needles or "dpn" in needles else " needles"
     return f"Return {parts} to {needles}{side}"

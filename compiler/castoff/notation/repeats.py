@@ -136,8 +136,14 @@ def _into(c: Cursor) -> int | None:
     if not c.take("into", "in"):
         return c.back(start)
     c.take("the")
-    if c.take("next yo", "yo", "same st", "next st", "1 st", "one st", "st", "each yo", "double yo", "next double yo"):
-        return 2 if c.lexemes[c.at - 2].key == "double" else 1
+    if c.take("double") and c.here.stitch in ("yo", "yfwd", "yrn", "yon", "yfrn"):
+        c.step()
+        return 2
+    if c.here.stitch in ("yfwd", "yrn", "yon", "yfrn"):
+        c.step()
+        return 1
+    if c.take("next yo", "yo", "same st", "next st", "1 st", "one st", "st", "each yo"):
+        return 1
     c.take("next")
     count: Count | None = c.count()
     if count is not None and c.take("st"):

@@ -5,23 +5,30 @@ In: a cursor at the start of a sentence. Out: `RowStep`, `RowsAs`, `RowRef`, `La
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from castoff.notation.actions import read_actions
+from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
 from castoff.notation.syntax import (
     Action,
     Count,
     Label,
+    Repeat,
     RowRef,
     RowsAs,
     RowStep,
     Side,
     Stitch,
     StitchTo,
+    Target,
+    ToDivision,
     ToEnd,
+    ToLast,
     Turn,
+    WorkFabric,
 )
 
 Unit = Literal["row", "rnd"]
@@ -367,16 +374,79 @@ def _as_rows(c: Cursor, label: Label, start: int) -> RowsAs | None:
     if c.take("work as for", "work as", "as for", "as", "rep", "same as", "the same as", "like", "work the same as", "k as",
               "p as", "as given for", "work same as", "work"):  # fmt: skip
         rows = read_row_ref(c)
-        if rows is not None and c.here.key in (".", "end", "", "-", "(", ";"):
-            return RowsAs(label, rows, span=c.span(start))
+        times = None if rows is None else read_times(c, "all")
+        if rows is not None and c.here.key in (".", "", "-", "(", ";"):
+            return RowsAs(label, rows, times, span=c.span(start))
     return c.back(before)
 
 
 def read_row_work(c: Cursor) -> tuple[Action, ...]:
-    """Reads the work of one row; a lone "knit" or "purl" goes to the end."""
+    """Reads the work of one row, by needles where it is told so."""
+    if c.looking("needle #", "first needle", "1st needle") or (c.here.kind == "ordinal" and c.peek().key == "needle"):
+        return read_by_needles(c)
     work = read_actions(c)
     if not work:
         return ()
+    return _whole_row(work)
+
+
+def read_by_needles(c: Cursor) -> tuple[Action, ...]:
+    """ "Needle 1: K to last 3 sts, k2tog, k1; needle 2: knit; …": ends and last stitches are those of the needle."""
+    start = c.at
+    work: list[Action] = []
+    while True:
+        before = c.at
+        while work and c.here.key in (";", ",", ".", "and"):
+            c.step()
+        name = read_needle_name(c)
+        if name is None or not c.take(":", "-"):
+            c.back(before)
+            break
+        part = read_actions(c)
+        if not part:
+            c.back(start)
+            return ()
+        work.extend(on_division(action, name) for action in _whole_row(part))
+    return tuple(work)
+
+
+def read_needle_name(c: Cursor) -> str | None:
+    """ "needle 1", "2nd needle", "needles 1 and 2" is none."""
+    start = c.at
+    if c.take("needle") and c.here.kind == "number":
+        return f"needle {c.step().text}"
+    c.back(start)
+    if c.here.kind == "ordinal" and c.peek().key == "needle":
+        c.at += 2
+        c.reach()
+        return c.raw(start, c.at)
+    return c.back(start)
+
+
+def on_division(action: Action, name: str) -> Action:
+    """The action with "to end" and "to last N sts" meant for one needle."""
+    if isinstance(action, StitchTo):
+        return replace(action, target=_target_on(action.target, name))
+    if isinstance(action, WorkFabric) and not isinstance(action.over, Count):
+        return replace(action, over=_target_on(action.over, name))
+    if isinstance(action, Repeat):
+        times = action.times
+        if times.target is not None:
+            times = replace(times, target=_target_on(times.target, name))
+        return replace(action, times=times)
+    return action
+
+
+def _target_on(target: Target, name: str) -> Target:
+    if isinstance(target, ToEnd):
+        return ToDivision(name, span=target.span)
+    if isinstance(target, ToLast):
+        return ToDivision(name, before=target.stitches, span=target.span)
+    return target
+
+
+def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:
+    """A lone "knit" or "purl" goes to the end."""
     acts = [action for action in work if not isinstance(action, Turn)]
     first = work[0]
     if isinstance(first, Stitch) and first.count is None and first.name in ("k", "p") and first.yarn_held is None:

@@ -23,13 +23,13 @@ def read_sizes(c: Cursor) -> tuple[bool, ...] | None:
     chosen = [False] * len(names)
     last: int | None = None
     while True:
-        found = c.name_of(names)
+        found = c.spelled(names)
         if found is None:
             return c.back(start)
         index = names.index(found)
         chosen[index] = True
         if c.take("to", "-", "through"):
-            until = c.name_of(names)
+            until = c.spelled(names)
             if until is None:
                 return c.back(start)
             for between in range(index, names.index(until) + 1):

@@ -33,9 +33,7 @@ _SEWERS = {
     "sew": "sew", "join": "sew", "seam": "sew", "whipstitch": "whip", "mattress": "mattress", "whip": "whip", "backstitch": "backstitch",
 }  # fmt: skip
 _FINISHERS = frozenset(
-    """weave block steam press sew darn attach fold embroider make wash tack pin stitch stuff add close fill tie
-    wind trim secure soak lay dampen neaten fasten insert cut run thread turn brush felt work crochet try count repeat wet
-    pull dry""".split()
+    ["weave", "block", "steam", "press", "sew", "darn", "attach", "fold", "embroider", "make", "wash", "tack", "pin", "stitch", "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten", "insert", "cut", "run", "thread", "turn", "brush", "felt", "work", "crochet", "try", "count", "repeat", "wet", "pull", "dry"]
 )
 
 
@@ -140,7 +138,11 @@ def read_resume(c: Cursor) -> Resume | None:
             c.take(",")
     else:
         c.back(before)
-    return Resume(tuple(parts), needles, side, rejoin, span=c.span(start))
+    note = ""
+    if rejoin and c.take("at"):
+        c.take("the")
+        note = c.words_until(frozenset({"and", "then"}), 4)
+    return Resume(tuple(parts), needles, side, rejoin, note, span=c.span(start))
 
 
 def _held_group(c: Cursor) -> tuple[Count | None, str] | None:

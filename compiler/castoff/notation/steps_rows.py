@@ -156,7 +156,7 @@ def read_work_rows(c: Cursor) -> WorkRows | None:
         extent = _rows_extent(c)
         if extent is None:
             return c.back(start)
-        return WorkRows(replace(fabric, start=first), extent, span=c.span(start))
+        return WorkRows(replace(fabric, start=first), extent, _on_these(c), span=c.span(start))
     if not c.take("work", "cont", "cont to work", "cont working", "working", "keeping", "cont to", "cont as set"):
         return _fabric_first(c, start, first)
     if c.lexemes[c.at - 1].key == "set":
@@ -225,7 +225,17 @@ def _with_fabric(c: Cursor, start: int, first: str | None, fabric: Fabric, rows:
     if late is None:
         c.back(before)
     first = first or late
-    return WorkRows(replace(fabric, start=first or fabric.start), extent, span=c.span(start))
+    return WorkRows(replace(fabric, start=first or fabric.start), extent, _on_these(c), span=c.span(start))
+
+
+def _on_these(c: Cursor) -> Count | None:
+    """ "on these 28 sts"."""
+    start = c.at
+    if c.take("on these", "over these", "on the rem", "on rem", "on first", "on the first", "over the first"):
+        count = c.count()
+        if c.take("st only", "st"):
+            return count
+    return c.back(start)
 
 
 def _side_ending(c: Cursor) -> Side | None:

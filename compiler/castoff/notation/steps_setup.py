@@ -12,7 +12,7 @@ from castoff.notation.acts import CAST_ON, read_marker, read_method
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
 from castoff.notation.fabrics import read_fabric
-from castoff.notation.rows import read_row_ref
+from castoff.notation.rows import read_needle_name, read_row_ref
 from castoff.notation.syntax import (
     Arrange,
     CastOn,
@@ -40,7 +40,7 @@ _FLAT = (
     "backwards and forwards", "back and forth on these st", "in row from this point", "back and forth in row on these st",
 )  # fmt: skip
 _NEEDLE_WORDS = frozenset(
-    "needle dpn circular double-pointed dpn set of size us straight long mm pair a the two larger smaller".split()
+    ["needle", "dpn", "circular", "double-pointed", "dpn", "set", "of", "size", "us", "straight", "long", "mm", "pair", "a", "the", "two", "larger", "smaller"]
 )
 
 
@@ -216,7 +216,7 @@ def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
             needles = c.count()
             c.take("double-pointed")
             if needles is not None and c.take("needle", "dpn"):
-                return Arrange((), needles, span=c.span(start))
+                return Arrange(_needle_groups(c), needles, span=c.span(start))
         return c.back(start)
     if c.take("rnd", "row", "the rnd"):
         c.take("now", "will now", "will")
@@ -253,6 +253,33 @@ def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
         if fabric is not None:
             return RowsForm(rows, fabric, span=c.span(start))
     return c.back(start)
+
+
+def _needle_groups(c: Cursor) -> tuple[tuple[Count | None, str], ...]:
+    """ ": 24 sts on needle 1, 24 sts on needle 2, 20 sts on needle 3", ": 24, 24, 20 sts"."""
+    start = c.at
+    groups: list[tuple[Count | None, str]] = []
+    if not c.take(":", "-", "("):
+        return ()
+    bracket = c.lexemes[start].key == "("
+    while True:
+        before = c.at
+        if groups:
+            c.take(",")
+            c.take("and")
+        count = c.count()
+        if count is None:
+            c.back(before)
+            break
+        c.take("st")
+        where = ""
+        if c.take("on", "on the"):
+            where = read_needle_name(c) or ""
+        groups.append((count, where))
+    if not groups or (bracket and not c.take(")")):
+        c.back(start)
+        return ()
+    return tuple(groups)
 
 
 def read_change(c: Cursor) -> tuple[Step, ...]:

@@ -606,10 +606,14 @@ class RowStep:
 
 @dataclass(frozen=True, slots=True)
 class RowsAs:
-    """Rows worked like others: "Row 5: As row 1", "Rows 5–8: Rep rows 1–4", "Rnd 2 and all even rnds: Knit" is a RowStep."""
+    """Rows worked like others: "Row 5: As row 1", "Rows 5–8: Rep rows 1–4", "Rnd 2 and all even rnds: Knit" is a RowStep.
+
+    times: "Rows 5–8: Rep rows 3 and 4 twice".
+    """
 
     label: Label
     rows: RowRef
+    times: Times | None = None
     span: Span = _place()
 
 
@@ -635,10 +639,14 @@ class RepeatRows:
 
 @dataclass(frozen=True, slots=True)
 class WorkRows:
-    """Rows in a fabric: "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Knit every rnd until …"."""
+    """Rows in a fabric: "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Knit every rnd until …".
+
+    over: "on these 28 sts": how many stitches the rows have, when the line says so.
+    """
 
     fabric: Fabric
     extent: Extent
+    over: Count | None = None
     span: Span = _place()
 
 
@@ -721,7 +729,7 @@ class Arrange:
     """Stitches laid out on needles without working them: "slip the first 32 sts on to one needle and the rem 32 on to
     another", "distribute evenly over 3 needles".
 
-    groups: (count, whose) per needle, in order; empty when evenly. needles: over how many.
+    groups: (count, whose stitches or which needle) in order; empty when evenly. needles: over how many.
     """
 
     groups: tuple[tuple[Count | None, str], ...] = ()
@@ -805,13 +813,14 @@ class Hold:
 class Resume:
     """Put held or left stitches back on the needle; `rejoin` when the yarn is joined anew.
 
-    parts: several groups in one line, in order: (count, holder).
+    parts: several groups in one line, in order: (count, holder). note: where the yarn is joined ("neck edge").
     """
 
     parts: tuple[tuple[Count | None, str], ...]
     needles: str | None = None
     side: Side | None = None
     rejoin: bool = False
+    note: str = ""
     span: Span = _place()
 
 

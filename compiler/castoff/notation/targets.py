@@ -178,6 +178,10 @@ def _division(c: Cursor) -> str | None:
         number = c.step()
         return f"needle {number.text}".lower()
     c.back(start)
+    c.take("the", "each", "this")
+    if c.take("needle"):
+        return "needle"
+    c.back(start)
     c.take("the")
     name_start = c.at
     if c.here.kind == "ordinal" and c.peek().key == "needle":

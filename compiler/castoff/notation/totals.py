@@ -111,7 +111,9 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         part = part or _part_after(c)
         return Stated(lost, part, change=True, span=c.span(start))
     c.take("now rem", "rem", "are left", "left", "will rem", "should rem", "have been worked")
-    c.take("on needle", "on the needle", "on your needle", "in work", "on needle in total", "in total", "total", "in all",
+    if not (c.looking("on needle") and c.peek(2).kind == "number"):
+        c.take("on needle", "on the needle", "on your needle")
+    c.take( "in work", "on needle in total", "in total", "total", "in all",
            "total", "in rnd", "in row", "in the rnd")  # fmt: skip
     c.take("rem", "now")
     each = False
@@ -170,6 +172,7 @@ def _told(c: Cursor) -> ToldRows | ToldLength | None:
             if c.here.key in ("above", "from", "below", "on", "of", "for", "since", "between") and not worked:
                 where = c.words_until(frozenset({"and", "then", "are", "have"}), 8)
                 worked = c.take(*_WORKED) or worked
+            worked = worked or c.here.kind == "end" or c.here.key in (".", ";")
             if worked or (opened and where) or (bracket and c.here.text in (")", "]")) or where:
                 if bracket and not c.take(")", "]"):
                     return c.back(start)

@@ -67,6 +67,7 @@ turn: turning
 each: ea
 cable: cables
 double-pointed: doublepointed
+yos: yo's
 inch: inches
 rib: ribbing ribs
 garter: g
@@ -87,8 +88,7 @@ NUMBER_WORDS = MappingProxyType(
     {
         word: number
         for number, word in enumerate(
-            "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-            "seventeen eighteen nineteen twenty".split(),
+            ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"],
             start=1,
         )
     }
@@ -107,7 +107,7 @@ ORDINAL_WORDS = MappingProxyType(
 """Places in a count, in words; figures ("4th") are read by the lexer."""
 
 SHORTENED = frozenset(
-    "st sts rep foll rem beg cont patt pat alt approx rnd rnds dec inc tog meas incl prev bet est yo sl".split()
+    ["st", "sts", "rep", "foll", "rem", "beg", "cont", "patt", "pat", "alt", "approx", "rnd", "rnds", "dec", "inc", "tog", "meas", "incl", "prev", "bet", "est", "yo", "sl"]
 )
 """Words that are often written with a full stop that ends no sentence ("rep. from *")."""
 
