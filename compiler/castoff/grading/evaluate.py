@@ -38,7 +38,7 @@ from castoff.grading.formula import (
     parse,
 )
 from castoff.grading.formula import Given as Typed
-from castoff.grading.functions import SIGNATURES, Arguments, Given, signature_of
+from castoff.grading.functions import Arguments, Given, signature_of
 from castoff.grading.scene import Scene
 from castoff.grading.worth import Planned, Values, Worth, added, divided, multiplied, typed
 from castoff.model.pattern import Number, Pattern
@@ -223,9 +223,8 @@ def _kind(worth: Worth) -> Kind | None:
 
 def _name_faults(number: Number) -> Iterator[Diagnostic]:
     name = number.key.value
-    if name in RESERVED or name in SIGNATURES:
-        what = "a function" if name in SIGNATURES else "what formulas call the bodies or gauges by"
-        message = f"`{name}` is the name of {what}"
+    if name in RESERVED:
+        message = f"`{name}` is what formulas call the bodies or gauges by"
         yield Diagnostic.of(NUMBER_NAME, message, number.key.span(), hint="choose another name")
     elif not _NAME.fullmatch(name):
         fitting = re.sub(r"\W+", "_", name).strip("_")

@@ -20,7 +20,7 @@ class Value:
 
 @dataclass(frozen=True, slots=True)
 class Prose:
-    """A text of any length."""
+    """A text of any length, but not empty."""
 
 
 @dataclass(frozen=True, slots=True)

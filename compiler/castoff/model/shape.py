@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from castoff.diagnostic import Diagnostic, Rule
-from castoff.model.schema import SOURCE, Listing, Part, Prose, Shape, Table, Value, Words
+from castoff.model.schema import SOURCE, Listing, Part, Shape, Table, Value, Words
 from castoff.source.node import Mapping, Node, Scalar, Sequence, kind
 from castoff.span import Span
 
@@ -95,7 +95,7 @@ def _check(node: Node, shape: Shape, name: str, place: Span) -> Iterator[Diagnos
 
     name: what a message calls it. place: its key, for findings that have no better place.
     """
-    if isinstance(node, Scalar) and node.blank and not isinstance(shape, Prose):
+    if isinstance(node, Scalar) and node.blank:
         yield Diagnostic.of(EMPTY_VALUE, f"{name} has nothing behind it", place, hint="leave the key out")
     elif isinstance(shape, Part):
         if isinstance(node, Mapping):
@@ -207,4 +207,4 @@ def _schema(shape: Shape) -> dict[str, Any]:
         return {"enum": [*shape.choices, *booleans]}
     if isinstance(shape, Value):
         return {"type": ["string", "number"], "pattern": r"\S"}
-    return {"type": "string"}
+    return {"type": "string", "pattern": r"\S"}

@@ -68,9 +68,11 @@ SIZE_NAMES = Rule(
 The first name stands outside the brackets and the others in them, just as the numbers will. No name stands twice.
 
 Fires:
-    names: S, M, L
+    sizes:
+      names: S, M, L
 Silent:
-    names: S (M, L)
+    sizes:
+      names: S (M, L)
 """,
 )
 
