@@ -57,4 +57,6 @@ def test_headings_are_found_wherever_they_stand() -> None:
     )
     assert [t.plain_text(heading.inline) for heading in t.headings(blocks)] == ["Cap", "Rib", "Brim"]
     with pytest.raises(ValueError, match="1 to 6"):
-        t.Heading(7, ())
+        t.Heading(7, (t.Text("Deep"),))
+    with pytest.raises(ValueError, match="needs words"):
+        t.Heading(2, (t.Text(" "),))

@@ -167,6 +167,8 @@ class Heading:
     def __post_init__(self) -> None:
         if not 1 <= self.level <= 6:
             raise ValueError(f"a heading's level is 1 to 6, not {self.level}")
+        if not plain_text(self.inline).strip():
+            raise ValueError("a heading needs words")
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,6 +26,7 @@ from castoff.document.tree import (
     Paragraph,
     Rule,
     Table,
+    Text,
     TickTable,
     TitlePage,
     headings,
@@ -315,7 +316,7 @@ def _contents_line(setting: Setting, entry: Entry, link: Element, x: float) -> l
     voice: Voice = setting.body
     room = setting.width - x
     numbers = voice.size * 2.2
-    lines = set_lines(words_of(entry.inline, voice, setting.faces), room - numbers)
+    lines = set_lines(words_of((Text(entry.title),), voice, setting.faces), room - numbers)
     down = baseline(voice)
     strips: list[Strip] = []
     for index, line in enumerate(lines):
@@ -329,8 +330,9 @@ def _contents_line(setting: Setting, entry: Entry, link: Element, x: float) -> l
             number = Run(str(setting.pages.get(entry.key, 0)), face, voice.size, voice.ink)
             right = left + setting.width
             draw_line(sheet, replace(line, last=False), left + x, y, link, {})
+            sheet.mark(link)
             sheet.runs(y, [(right - number.width, number)])
-            sheet.link(link, f"#{entry.key}", entry.title, left + x, y - 3, room, voice.leading)
+            sheet.link(link, f"#{entry.key}", entry.title or entry.key, left + x, y - 3, room, voice.leading)
             sheet.artifact()
             dot = Run(".", face, voice.size, setting.style.colours.line)
             at = right - number.width - 8

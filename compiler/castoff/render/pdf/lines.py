@@ -130,7 +130,7 @@ def draw_line(sheet: Sheet, line: Line, x: float, y: float, element: Element, li
             sheet.runs(y, stretch, line_end=ends)
             first, last = stretch[0], stretch[-1]
             size = max(run.size for _, run in stretch)
-            says = link.description or plain_text(link.inline)
+            says = link.description or plain_text(link.inline).strip() or link.target
             right = last[0] + last[1].width
             sheet.link(owner, link.target, says, first[0], y - size * 0.25, right - first[0], size * 1.1)
         at = upto

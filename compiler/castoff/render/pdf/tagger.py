@@ -81,6 +81,7 @@ class Tagger:
 
     def annotate(self, element: Element) -> int:
         """The StructParent number of a link annotation that belongs to the element."""
+        element.join()
         number = len(self.annotations)
         self.annotations.append(element)
         element.kids.append(number)
