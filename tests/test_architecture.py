@@ -25,7 +25,8 @@ STAGES = (
     ("press",),
     ("catalogue",),
     ("terminal",),
-    ("cli", "__main__"),
+    ("cli",),
+    ("__main__",),
 )
 """Lowest first; those on one line may not import each other, save the foundation on the first, which is ordered below."""
 
@@ -38,8 +39,7 @@ HEAVY = {
     "markdown_it": ("document",),
     "rich": ("terminal", "cli"),
     "click": ("cli", "terminal"),
-    "pint": ("units",),
-    "pydantic": ("model",),
+    "pint": ("terminal",),
 }
 """Packages that only some stages may load, so that a check stays light."""
 

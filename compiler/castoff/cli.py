@@ -232,7 +232,7 @@ def schema() -> int:
     """The JSON Schema of pattern sources, so that editors complete and check them."""
     import json
 
-    from castoff.model.schema import json_schema
+    from castoff.model.shape import json_schema
 
     _say(json.dumps(json_schema(), indent=2, ensure_ascii=False))
     return 0

@@ -20,6 +20,10 @@ class WorldError(Exception):
     """Something outside is not as needed; the message says what and where, ready for print."""
 
 
+class NoSuchPathError(WorldError):
+    """The reader named a file or folder that is not there: wrong use rather than a bad source."""
+
+
 def _shipped_templates() -> Path:
     """`templates/` of the checkout, or the copy inside an installed package."""
     installed = Path(__file__).parent / "templates"
@@ -101,7 +105,7 @@ def find_sources(paths: Iterable[Path]) -> tuple[Path, ...]:
 
     A file that is named is taken whatever it is called. In a folder, `.yaml` and `.yml` files are sources, except
     `house.yaml` and what lies in `templates`, `build` or hidden folders. Raises WorldError for a path that is not
-    there and for a folder without sources.
+    there (`NoSuchPathError`) and for a folder without sources.
     """
     found: dict[Path, None] = {}
     for path in paths:
@@ -113,7 +117,7 @@ def find_sources(paths: Iterable[Path]) -> tuple[Path, ...]:
                 raise WorldError(f"{shown(path)}: no pattern sources (*.yaml) in this folder")
             found.update(dict.fromkeys(inside))
         else:
-            raise WorldError(f"{shown(path)}: no such file or folder")
+            raise NoSuchPathError(f"{shown(path)}: no such file or folder")
     return tuple(found)
 
 

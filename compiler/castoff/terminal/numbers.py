@@ -18,12 +18,12 @@ from rich.text import Text
 from castoff.grading.evaluate import Entry, Numbers
 from castoff.per_size import PerSize
 from castoff.pipeline import Proof
+from castoff.terminal.other_units import converted
 from castoff.trade.gauge import Gauge
-from castoff.units import INCH_MM, LENGTH, MASS, ROWS, STITCHES, Quantity, decimal
+from castoff.units import LENGTH, MASS, ROWS, STITCHES, Quantity, decimal
 
 _WIDTH = 400
 """Columns when nobody's terminal sets them: a table in a file is never folded."""
-_OUNCE_G = Fraction(45359237, 1600000)
 
 Row = tuple[str, Sequence[str]]
 
@@ -128,8 +128,9 @@ def _other_units(values: PerSize[Quantity]) -> list[Row]:
     known = next((each for each in values if each is not None), None)
     if known is None or known.dimension not in (LENGTH, MASS):
         return []
-    unit, symbol = (INCH_MM, "in") if known.dimension == LENGTH else (_OUNCE_G, "oz")
-    return [("", ["–" if each is None else f"{decimal(each.value / unit, 2)} {symbol}" for each in values])]
+    base, symbol = ("mm", "in") if known.dimension == LENGTH else ("g", "oz")
+    turned = values.map(lambda each: converted(each.value, base, symbol))
+    return [("", ["–" if each is None else f"{decimal(each, 2)} {symbol}" for each in turned])]
 
 
 def _extent(values: PerSize[Quantity], gauge: Gauge | None) -> list[Row]:
@@ -140,7 +141,7 @@ def _extent(values: PerSize[Quantity], gauge: Gauge | None) -> list[Row]:
     if known.dimension == ROWS and gauge.rows is None:
         return []
     lengths = values.map(lambda each: _length(each, gauge))
-    both = ["–" if each is None else f"{decimal(each / 10, 1)} cm, {decimal(each / INCH_MM, 2)} in" for each in lengths]
+    both = ["–" if each is None else f"{decimal(each / 10, 1)} cm, {decimal(converted(each, 'mm', 'in'), 2)} in" for each in lengths]
     return [("  wide" if known.dimension == STITCHES else "  long", both)]
 
 

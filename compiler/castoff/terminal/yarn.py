@@ -12,11 +12,11 @@ from math import ceil
 
 from castoff.numeral import Measure, read_measure, read_numeral
 from castoff.pipeline import Proof
+from castoff.terminal.other_units import converted
 from castoff.trade.materials import PutUp
 from castoff.yarn.estimate import PART_NAMES, Amounts, Estimate
 from castoff.yarn.substitute import substitute
 
-_YARD_MM = Fraction(9144, 10)
 
 
 class YarnWordsError(ValueError):
@@ -45,7 +45,7 @@ def _yarn(estimate: Estimate, labels: Sequence[str]) -> str:
             rows.append([name, *(f"{_metres(value)} m" for value in values)])
     rows.append(["used", *(f"{_metres(each.used)} m" for each in estimate.amounts)])
     rows.append(["needed", *(f"{_metres(each.total)} m" for each in estimate.amounts)])
-    rows.append(["", *(f"{ceil(each.total / float(_YARD_MM))} yd" for each in estimate.amounts)])
+    rows.append(["", *(f"{_yards(each.total)} yd" for each in estimate.amounts)])
     if yarn.ball is not None:
         per_mm = float(yarn.ball.mass.value / yarn.ball.length.value)
         rows.append(["", *(f"{ceil(each.total * per_mm)} g" for each in estimate.amounts)])
@@ -108,6 +108,10 @@ def read_band(text: str | None) -> tuple[Fraction, Fraction] | None:
 
 def _metres(length_mm: float) -> int:
     return ceil(length_mm / 1000)
+
+
+def _yards(length_mm: float) -> int:
+    return ceil(converted(Fraction(length_mm), "mm", "yd"))
 
 
 def _other(amounts: Amounts) -> str:
