@@ -252,6 +252,8 @@ class Table:
     key: str = ""
 
     def __post_init__(self) -> None:
+        if not self.body:
+            raise ValueError("a table needs a row")
         widths = {sum(1 for _ in line) for line in _table_lines((*self.head, *self.body))}
         if len(widths) > 1:
             raise ValueError(f"the rows of a table fill {sorted(widths)} columns")
