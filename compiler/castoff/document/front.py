@@ -66,8 +66,8 @@ def _facts(job: Job) -> tuple[Fact, ...]:
 
     names = job.setting.pick(job.setting.sizes)
     fits = body_measures(job)
-    add("sizes", _names(job), *(_to_fit(job, each) for each in fits), one=len(names) == 1)
-    add("finished", *(_finished(job, each) for each in finished_measures(job)[:2]))
+    add("sizes", _names(job), *(_to_fit(job, each) for each in fits[:1]), one=len(names) == 1)
+    add("finished", *(_finished(job, each) for each in finished_measures(job)[:1]))
     add("yarn", *(line for yarn in pattern.yarns for line in _yarn(job, yarn)))
     add("needles", _needles(job))
     add("gauge", *(gauge_says(job, gauge) for gauge in pattern.gauges[:1]))
@@ -106,7 +106,7 @@ def _yarn(job: Job, yarn: Yarn) -> tuple[Inlines, ...]:
         colour=yarn.colour.value if yarn.colour is not None else "",
         weight=weight,
     )
-    return ((Text(name),), *tuple(yarn_amounts(job, yarn))[:1])
+    return ((Text(name),), *yarn_amounts(job, yarn, short=True))
 
 
 def _needles(job: Job) -> Inlines:

@@ -33,11 +33,11 @@ from castoff.document.tree import (
 from castoff.document.wording import joined, measure
 from castoff.knitting.fabric import PieceKnitted
 
-WIDTH_MM = 128.0
-"""Widest drawing: it fits beside the margin of every style."""
-TALLEST_MM, BROADEST_MM = 58.0, 62.0
+WIDTH_MM = 152.0
+"""Widest drawing, in millimetres; a narrower page sets it smaller."""
+TALLEST_MM, BROADEST_MM = 54.0, 54.0
 """Room for the largest piece; the others follow at its scale."""
-MARGIN_MM = 12.0
+MARGIN_MM = 10.5
 """Room round a piece for arrows and letters."""
 NAME_MM = 6.0
 """Room under a piece for its name."""

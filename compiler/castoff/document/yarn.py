@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from castoff.document.job import Job, YarnNeed
@@ -22,8 +23,11 @@ HOUSE_MARGIN = Fraction(1, 10)
 """Share of yarn added for safety where the pattern says none: the figure usually heard (common practice)."""
 
 
-def yarn_amounts(job: Job, yarn: Yarn) -> Iterator[Inlines]:
-    """What is needed of a yarn and what is to be bought of it; nothing when neither is known."""
+def yarn_amounts(job: Job, yarn: Yarn, *, short: bool = False) -> Iterator[Inlines]:
+    """What is needed of a yarn and what is to be bought of it; nothing when neither is known.
+
+    short: the length alone, for the front page.
+    """
     lead = Text(job.say("materials", "amount_lead") + " ")
     stated = yarn.needs
     need = job.yarn_needs.get(yarn.key.value)
@@ -42,15 +46,20 @@ def yarn_amounts(job: Job, yarn: Yarn) -> Iterator[Inlines]:
     elif need is not None:
         length = need.length_mm
         parts: list[Inline] = [lead, *measure(length, "", job.setting, kind="yarn")]
+        if short:
+            yield (*parts, Text("."))
+            return
         grams = _mass_of(yarn, length)
         if grams is not None:
-            parts += [Text(" ("), *measure(grams, "g", job.setting, kind="mass"), Text(")")]
+            # one list of masses is enough beside two of lengths: grams, ounces where nothing else is metric
+            one = replace(job.setting, units="imperial" if job.setting.units == "imperial" else "metric")
+            parts += [Text(" ("), *measure(grams, "g", one, kind="mass"), Text(")")]
         name = "amount_estimated" if need.by_swatch else "amount_geometry"
         margin = f"{decimal(need.margin * 100)}{NO_BREAK_SPACE}%"
         parts.append(Text(job.say("materials", name, margin=margin) + "."))
         yield tuple(parts)
     balls = _balls(yarn, length)
-    if balls is not None:
+    if balls is not None and not short:
         shown = job.setting.pick(balls)
         word = job.say("materials", "balls", one=set(shown) == {1})
         lead = Text(job.say("materials", "balls_lead") + " ")
