@@ -203,7 +203,7 @@ def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
     target = action.times.target
     assert target is not None, "a repeat to a place has one"
     distance = reach(row, target)
-    if distance is None:
+    if not distance:
         return
     if unit is not None:
         if unit.takes == 0:
@@ -217,14 +217,23 @@ def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
     stop = row.pos + distance
     for _ in range(MOST_TURNS_OF_A_REPEAT):
         if row.halted or row.turned or row.pos >= stop:
-            return
+            break
         before = row.pos
         marks = len(row.ahead)
         work(row, action.body)
         if not row.halted and row.pos == before and len(row.ahead) == marks:
             row.fail(fault(ENDLESS, action.span, "the repeat uses up no stitches, so that it never comes to its end"))
             return
-    if not row.halted and row.pos < stop:
+    if row.halted or row.turned:
+        return
+    if row.pos > stop:
+        row.fail(
+            fault(
+                DOES_NOT_DIVIDE, action.span, "the last repeat runs {over} sts over the place where it is to end",
+                over=row.pos - stop,
+            )  # fmt: skip
+        )
+    elif row.pos < stop:
         row.fail(fault(TOO_MANY, action.span, "the repeat is worked more often than any needle allows"))
 
 

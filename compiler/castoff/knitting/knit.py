@@ -40,8 +40,8 @@ def _section(state: SizeState, section: PlanSection) -> SectionKnitted:
     before = {name: (len(piece.records), len(piece.events)) for name, piece in state.pieces.items()}
     work_section(state, section)
     piece = state.piece
-    check_columns(state)
     records, events = before.get(piece.name, (0, 0))
+    check_columns(state, records)
     return SectionKnitted(
         section.title, section.piece, tuple(piece.records[records:]), tuple(piece.events[events:]),
         piece.needle.stitches, piece.rows, piece.length,

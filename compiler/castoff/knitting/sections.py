@@ -132,6 +132,9 @@ def _take_up(state: SizeState, section: PlanSection) -> None:
 def _open(state: SizeState, lines: Sequence[Line]) -> None:
     """The stated opening; "you have 84 sts" is no total to be checked here, it is where the piece stands."""
     for line in lines:
+        if isinstance(line, UnreadLine):
+            state.piece.doubt = True
+            state.unread_lines = True
         if not isinstance(line, InstructionLine) or not line.sizes[state.size]:
             continue
         for step in line.steps:

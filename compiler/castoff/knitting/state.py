@@ -11,6 +11,8 @@ from fractions import Fraction
 
 from castoff.knitting.fabric import Event, EventKind, RowRecord
 from castoff.knitting.faults import (
+    MARKER_IN_THE_WAY,
+    NO_MARKER,
     NO_SUCH_ROW,
     ROW_NUMBER,
     ROWS_OFF,
@@ -39,7 +41,8 @@ from castoff.span import Span, Text
 
 Acts = tuple[Action, ...]
 
-_FOLLOWERS = (ROW_NUMBER, NO_SUCH_ROW, WRONG_SIDE, ROWS_OFF, WRONG_ENDING, STILL_LIVE, STILL_HELD)
+_FOLLOWERS = (ROW_NUMBER, NO_SUCH_ROW, WRONG_SIDE, ROWS_OFF, WRONG_ENDING, STILL_LIVE, STILL_HELD,
+              NO_MARKER, MARKER_IN_THE_WAY)  # fmt: skip
 """Faults that are likely to follow from a line of the section that could not be read."""
 
 
@@ -135,6 +138,8 @@ class PieceState:
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
     arranged: tuple[int, ...] = ()
+    taken_back: tuple[Needle, Needle] | None = None
+    """Live stitches, and stitches taken back beside them: the next row shows whether they are worked as one."""
 
 
 @dataclass(slots=True)

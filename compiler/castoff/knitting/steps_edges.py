@@ -351,6 +351,7 @@ def resume(state: SizeState, step: Resume) -> None:
     piece.doubt = False
     side: Side | None = step.side or first.side
     if piece.needle.stitches:
+        piece.taken_back = (piece.needle, total)
         piece.needle = joined(piece.needle, total, piece.needle.at)
         return
     piece.part += 1

@@ -217,7 +217,7 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                         number=number, have=have,
                     )  # fmt: skip
                 )
-                return found
+                return []
             found.append(row)
     return found
 

@@ -12,7 +12,7 @@ from itertools import product
 from castoff.knitting.acts import work
 from castoff.knitting.fabric import Event, RowRecord
 from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, TWO_READINGS, WRONG_SIDE, Fault, fault
-from castoff.knitting.loops import Needle
+from castoff.knitting.loops import Group, Needle
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.row import Reading, RowResult, RowSetting, RowWork, flipped, settled
 from castoff.knitting.state import Acts, RowDef, SizeState
@@ -64,6 +64,8 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
     if said:
         _mind_the_side(state, row)
     acts: Acts = row.acts
+    if piece.taken_back is not None:
+        _apart_or_together(state, row, expected)
     start = piece.needle.stitches
     first = True
     while acts:
@@ -78,6 +80,26 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         first = False
     piece.before = start
     return True
+
+
+def _apart_or_together(state: SizeState, row: RowDef, expected: int | None) -> None:
+    """Stitches taken back beside live ones: worked with them if the row comes out so, else alone, the others waiting."""
+    piece = state.piece
+    assert piece.taken_back is not None, "asked only when there are some"
+    live, back = piece.taken_back
+    piece.taken_back = None
+    if not _worked(state, row, row.acts, expected).faults:
+        return
+    together = piece.needle, piece.form, piece.due
+    side: Side = row.side or "RS"
+    piece.needle = replace(back, at=0 if side == "RS" else back.stitches)
+    piece.due = side
+    if row.unit == "row":
+        piece.form = "flat"
+    if _worked(state, row, row.acts, expected).faults:
+        piece.needle, piece.form, piece.due = together
+        return
+    state.holders.append(Group("", replace(live, at=0), piece.name, None, piece.rows, piece.length, True, row.span))
 
 
 def _section_round(state: SizeState) -> bool:
@@ -284,8 +306,6 @@ def _landmarks(state: SizeState, events: tuple[Event, ...]) -> None:
 
 def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) -> None:
     """Stitches beyond a gap wait where they are when the row has stopped at it."""
-    from castoff.knitting.loops import Group
-
     piece = state.piece
     needle = piece.needle
     if needle.at not in needle.gaps or result.turned:
