@@ -39,7 +39,7 @@ from castoff.render.pdf.lines import Voice, draw_line, set_lines, words_of
 from castoff.render.pdf.rows import bullet, set_facts, set_instructions, set_ticks
 from castoff.render.pdf.setting import Setting, baseline, over, text_strips
 from castoff.render.pdf.sheet import Run, Sheet
-from castoff.render.pdf.strips import IN_GROUP, NEVER, Column, Panel, Strip, in_columns
+from castoff.render.pdf.strips import BETWEEN, IN_GROUP, NEVER, Column, Panel, Strip, in_columns
 from castoff.render.pdf.tables import fits, set_table
 from castoff.render.pdf.tagger import Element
 
@@ -133,7 +133,7 @@ class Compositor:
         size = setting.style.type.part if entry.level == 3 else setting.style.type.body
         voice = replace(setting.voice(size, "display", setting.style.colours.accent), bold=True)
         strips = text_strips(setting, entry.inline, voice, tag, cost=NEVER)
-        column.put(strips, before=setting.leading, after=setting.leading * 0.25, sticky=True)
+        column.put(strips, before=setting.leading, after=setting.leading * 0.25, sticky=True, cost=BETWEEN / 2)
 
     def table(self, setting: Setting, block: Table, parent: Element, column: Column) -> None:
         """A table; in words where the style has no columns or the table does not fit them."""
@@ -280,7 +280,7 @@ def _section_heading(setting: Setting, inline: Inlines, tag: Element, column: Co
             sheet.rectangle(x, bottom - 1, setting.width, top - bottom + 2, colours.accent)
 
         _on_panel(strips, Panel(band))
-        column.put(strips, before=setting.leading * 1.5, after=setting.leading * 0.75, sticky=True)
+        column.put(strips, before=setting.leading * 1.5, after=setting.leading * 0.75, sticky=True, cost=0.0)
         return
     voice = setting.voice(size, "display", colours.accent)
     strips = text_strips(setting, inline, voice, tag, cost=NEVER)
@@ -293,7 +293,7 @@ def _section_heading(setting: Setting, inline: Inlines, tag: Element, column: Co
             first.draw(sheet, x, top - 5)
 
         strips[0] = replace(first, draw=ruled, height=first.height + 5)
-    column.put(strips, before=setting.leading * 2, after=setting.leading * 0.5, sticky=True)
+    column.put(strips, before=setting.leading * 2, after=setting.leading * 0.5, sticky=True, cost=0.0)
 
 
 def _on_panel(strips: list[Strip], panel: Panel | None) -> None:

@@ -14,7 +14,7 @@ from castoff.render.pdf.lines import Voice
 from castoff.render.pdf.rows import SetBlock, set_facts
 from castoff.render.pdf.setting import Setting, text_strips
 from castoff.render.pdf.sheet import Sheet
-from castoff.render.pdf.strips import ALONE, NEVER, Column, Panel, Strip, stack_height
+from castoff.render.pdf.strips import ALONE, IN_GROUP, NEVER, Column, Panel, Strip, stack_height
 from castoff.render.pdf.tagger import Element
 from castoff.render.style import TypeSize
 
@@ -53,6 +53,9 @@ def set_title_page(
             column.put(below.strips, after=setting.gap)
     elif figure is not None and not isinstance(figure.content, Picture):
         inner(setting, figure, parent, column)
+    if not setting.style.linear:
+        for strip in foot.strips:
+            strip.cost += IN_GROUP
     if foot.strips:
         foot.strips[0].cost = 0.0 if setting.style.linear else ALONE
         column.put(foot.strips, before=setting.gap, after=foot.room)

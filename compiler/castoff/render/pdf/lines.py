@@ -7,6 +7,7 @@ and its unit, or a bracket of a size list, and rather not inside a size list at 
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 
 from castoff.document.tree import (
@@ -32,6 +33,10 @@ LINE = 0.1
 """Cost of a line in units of a whole empty line, so that a paragraph is not made longer to be even."""
 IN_SIZE_LIST = 0.25
 """Cost of ending a line inside a long size list; a short one costs twice as much."""
+UNIT = r"(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?|times?|more|cm|mm|in|m|yds?|g|oz|balls?)\b"
+BEFORE_UNIT = re.compile(rf"(?<=[\d½¼¾⅓⅔⅛⅜⅝⅞)]) (?={UNIT})")
+STARTS_WITH_UNIT = re.compile(rf" (?={UNIT})")
+"""Where a space stands between a number and its unit in running text; no line ends there."""
 GROUPED_FROM = 7
 """Size lists of this many values and more get extra room around their brackets."""
 
@@ -150,10 +155,14 @@ class _Builder:
         return self.words
 
     def take(self, inline: Inlines, voice: Voice, link: Link | None, glued: bool) -> None:
+        before: object = None
         for node in inline:
             match node:
                 case Text():
-                    self.text(node.text, voice, link, glued)
+                    text = BEFORE_UNIT.sub(NO_BREAK_SPACE, node.text)
+                    if isinstance(before, SizeList):
+                        text = NO_BREAK_SPACE + text[1:] if STARTS_WITH_UNIT.match(text) else text
+                    self.text(text, voice, link, glued)
                 case Strong():
                     self.take(node.inline, replace(voice, bold=True), link, glued)
                 case Emphasis():
@@ -170,6 +179,7 @@ class _Builder:
                     self.end_word(voice, forced=True)
                 case Link():
                     self.take(node.inline, voice, node, glued)
+            before = node
 
     def text(self, text: str, voice: Voice, link: Link | None, glued: bool, expansion: str = "") -> None:
         if glued:

@@ -13,7 +13,7 @@ from castoff.document.tree import Block, FactList, Inlines, InstructionList, Ins
 from castoff.render.pdf.lines import Line, Voice, natural_width, set_lines, words_of
 from castoff.render.pdf.setting import Setting, baseline, line_strips, over, text_strips
 from castoff.render.pdf.sheet import Run, Sheet
-from castoff.render.pdf.strips import ALONE, IN_ROW, NEVER, Column, Strip, in_columns
+from castoff.render.pdf.strips import ALONE, BETWEEN, IN_ROW, NEVER, Column, Strip, in_columns
 from castoff.render.pdf.tagger import Element
 
 INDENT = 14.0
@@ -158,6 +158,7 @@ def _fact_strips(setting: Setting, block: FactList, parent: Element, small: bool
             term = text_strips(setting, fact.term, term_voice, tag, measure=room, goes_on=True)
             strips = over(strips, term) if strips else term
         strips[0].before = setting.leading * (0.0 if small else 0.25)
+        strips[0].cost += BETWEEN
         if setting.style.linear:
             strips[0].before = setting.gap
         made += strips
@@ -178,8 +179,9 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
     label_voice = replace(setting.label, size=size.size, leading=size.leading)
     voice = setting.voice(size, "label")
     many = max((row.boxes for row in block.rows), default=1)
-    room = 0.0 if linear else min(setting.measure * 0.75, min(many, 20) * TICK_STEP + min(many, 20) // 5 * 3 + 10)
-    per_line = max(1, int((room - 10) // (TICK_STEP + 0.6))) if room else 1
+    per_line = next(n for n in (20, 15, 10, 5, 1) if _boxes_width(n) <= setting.measure * 0.6)
+    per_line = min(per_line, many)
+    room = _boxes_width(per_line) + 10
     for index, row in enumerate(block.rows):
         item = owner.child("LI")
         if linear:
@@ -199,6 +201,11 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
         strips[0].cost = IN_ROW + (ALONE if index in (1, len(block.rows) - 1) else 0.0)
         column.put(strips, before=2.0, after=2.0)
     column.room = setting.gap
+
+
+def _boxes_width(count: int) -> float:
+    """Width of boxes side by side, a wider gap after every fifth."""
+    return count * TICK_STEP + (count - 1) // 5 * 3
 
 
 def _boxes(setting: Setting, count: int, per_line: int, left: float) -> Callable[[Sheet, float, float], None]:

@@ -21,7 +21,9 @@ IN_GROUP = 200.0
 """Cuts what should stay together."""
 IN_ROW = 8.0
 """Cuts a row of instructions."""
-IN_PARAGRAPH = 1.0
+IN_PARAGRAPH = 3.0
+BETWEEN = 2.0
+"""Between two blocks of one section, or two rows; before a heading a break is free."""
 PAGE = 4.0
 """A page more."""
 STUMP = 40.0
@@ -68,15 +70,21 @@ class Column:
     breaks: bool = False
     keys: list[str] = field(default_factory=list)
 
-    def put(self, strips: list[Strip], before: float = 0.0, after: float = 0.0, sticky: bool = False) -> None:
+    def put(
+        self,
+        strips: list[Strip],
+        before: float = 0.0,
+        after: float = 0.0,
+        sticky: bool = False,
+        cost: float = BETWEEN,
+    ) -> None:
         """Adds strips under what is there. The larger of two wishes for room counts. `sticky`: what follows must not
-        part from these."""
+        part from these. cost: of a page break above them."""
         if not strips:
             return
         first = strips[0]
         first.before = max(self.room, before, first.before)
-        if self.sticky:
-            first.cost += NEVER
+        first.cost += NEVER if self.sticky else cost
         if self.breaks:
             first.forced = bool(self.strips)
             self.breaks = False
