@@ -121,7 +121,9 @@ class _Reader:
     def facts(self, block: FactList) -> list[str]:
         lines = []
         for fact in block.facts:
-            says = "; ".join(line_of(paragraph).replace("\n", "; ") for paragraph in fact.says)
+            says = ""
+            for part in (part for paragraph in fact.says for part in line_of(paragraph).split("\n") if part):
+                says += part if not says else f" {part}" if says.endswith((".", ":")) else f"; {part}"
             lines.append(f"{line_of(fact.term)}: {says}")
         return ["\n".join(lines)]
 

@@ -32,7 +32,8 @@ from castoff.render.pdf.tagger import Element
 LINE = 0.1
 """Cost of a line in units of a whole empty line, so that a paragraph is not made longer to be even."""
 IN_SIZE_LIST = 0.25
-"""Cost of ending a line inside a long size list; a short one costs twice as much."""
+"""Cost of ending a line inside a size list: twice this inside a bracket, less than half of it between the brackets of
+a long one."""
 UNIT = r"(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?|times?|more|cm|mm|in|m|yds?|g|oz|balls?)\b"
 BEFORE_UNIT = re.compile(rf"(?<=[\d½¼¾⅓⅔⅛⅜⅝⅞)]) (?={UNIT})")
 STARTS_WITH_UNIT = re.compile(rf" (?={UNIT})")
@@ -200,7 +201,7 @@ class _Builder:
                     self.add(NO_BREAK_SPACE, voice, link)
                     continue
                 bracket_next = parts[index + 1].startswith("(")
-                share = 2.0 if not roomy else 0.4 if bracket_next and index else 1.0
+                share = 0.4 if roomy and bracket_next and index else 2.0
                 self.end_word(voice, cost=IN_SIZE_LIST * share)
                 if roomy and bracket_next:
                     self.words[-1].space += voice.size * 0.3

@@ -24,6 +24,8 @@ IN_ROW = 8.0
 IN_PARAGRAPH = 3.0
 BETWEEN = 2.0
 """Between two blocks of one section, or two rows; before a heading a break is free."""
+EMPTY = 20.0
+"""A page left empty; half of one costs a quarter."""
 PAGE = 4.0
 """A page more."""
 STUMP = 40.0
@@ -133,7 +135,7 @@ def deal_out(strips: list[Strip], height: float, stump: float) -> list[tuple[Str
                 cost += STUMP if start and used < stump else 0.0
             elif not strips[end + 1].forced:
                 free = max(0.0, height - used) / height
-                cost += strips[end + 1].cost + 12.0 * free * free
+                cost += strips[end + 1].cost + EMPTY * free * free
             if cost < lowest:
                 lowest, ends[start] = cost, end + 1
         best[start] = lowest
