@@ -444,13 +444,13 @@ def test_a_count_that_is_not_whole_is_told_where_it_is_worked_out(make: Make, tr
     checked = evaluate(pattern, trade)
     (found,) = checked.findings
     assert told(found) == (
-        "count-not-whole «c / 4» `half` should be a whole number of stitches, and is 20.5 in M, 21.25 in L [M, L]"
+        "number-not-whole «c / 4» `half` should be a whole number of stitches, and is 20.5 in M, 21.25 in L [M, L]"
         " | round it with `nearest(…)`, `up(…)` or `down(…)`, or make what it is worked out from a multiple"
     )
     # the needle goes on with whole stitches, and the fault is not told again
     assert resolve(Text.plain("half"), checked.value).findings == ()
     (again,) = resolve(Text.plain("half + raw"), checked.value).findings
-    assert again.rule.name == "count-not-whole"
+    assert again.rule.name == "number-not-whole"
 
 
 # ---------------------------------------------------------------------------------------------- resolving
@@ -544,7 +544,7 @@ def test_resolve(
         ),
         (
             "c / 3",
-            "count-not-whole «c / 3» `c / 3` should be a whole number of stitches, and is 26.667 in S, "
+            "number-not-whole «c / 3» `c / 3` should be a whole number of stitches, and is 26.667 in S, "
             "29.333 in M [S, M] | round it with `nearest(…)`, `up(…)` or `down(…)`, or make what it is "
             "worked out from a multiple",
         ),

@@ -15,9 +15,9 @@ from fractions import Fraction
 
 from castoff.diagnostic import Checked, Diagnostic, Related
 from castoff.grading.faults import (
-    COUNT_NOT_WHOLE,
     FORMULA_LOOP,
     NUMBER_NAME,
+    NUMBER_NOT_WHOLE,
     ROUNDING_TIE,
     UNKNOWN_NUMBER,
     WITHOUT_VALUE,
@@ -267,7 +267,7 @@ def _broken_count(name: str, worth: Worth, span: Span, sizes: tuple[str, ...]) -
     shown = ", ".join(decimal(value) if len(sizes) == 1 else f"{decimal(value)} in {size}" for size, value in broken)
     message = f"`{name}` should be a whole number of {worth.dimension.words}, and is {shown}"
     hint = "round it with `nearest(…)`, `up(…)` or `down(…)`, or make what it is worked out from a multiple"
-    return Diagnostic.of(COUNT_NOT_WHOLE, message, span, sizes=[size for size, _ in broken], hint=hint)
+    return Diagnostic.of(NUMBER_NOT_WHOLE, message, span, sizes=[size for size, _ in broken], hint=hint)
 
 
 def _usual(worth: Worth, expression: Expression, name: str) -> None:

@@ -121,8 +121,8 @@ Silent:
       each: 84 / left
 """,
 )
-COUNT_NOT_WHOLE = Rule(
-    "count-not-whole",
+NUMBER_NOT_WHOLE = Rule(
+    "number-not-whole",
     "error",
     """A count of stitches or rows that instructions use is no whole number.
 
@@ -232,7 +232,7 @@ Silent:
 
 RULES = (
     *FORMULA_RULES, WRONG_DIMENSION, UNKNOWN_NUMBER, UNKNOWN_FUNCTION, WRONG_ARGUMENT, GAUGE_UNNAMED, FORMULA_LOOP,
-    DIVISION_BY_ZERO, COUNT_NOT_WHOLE, ROUNDING_TIE, SHAPING_IMPOSSIBLE, BODY_MEASUREMENT, NUMBER_NAME,
+    DIVISION_BY_ZERO, NUMBER_NOT_WHOLE, ROUNDING_TIE, SHAPING_IMPOSSIBLE, BODY_MEASUREMENT, NUMBER_NAME,
     WITHOUT_VALUE,
 )  # fmt: skip
 
