@@ -162,6 +162,9 @@ class Language:
                 found.append(full if self.setting.written_out else Abbreviation(text, words))
                 continue
             at += 1
+            if self.setting.written_out and item.text.lower() == "rem" and _counts(work, at - 2):
+                found.append(Text("remain"))
+                continue
             found.extend(self._word(item, work[at] if at < len(work) else None, opens))
         return merged(found)
 
@@ -263,6 +266,13 @@ def _one_act(words: str) -> str:
     if len(parts) < 2:
         return words
     return "-".join(parts) if all(" " not in part for part in parts) else f"({words})"
+
+
+def _counts(items: Sequence[Item], at: int) -> bool:
+    """Whether a count of stitches stands before a place: "16 sts rem" is "16 stitches remain"."""
+    while at >= 0 and items[at].is_space:
+        at -= 1
+    return at >= 0 and items[at].text.lower() in ("st", "sts", "stitch", "stitches")
 
 
 def _opens_sentence(items: Sequence[Item], at: int) -> bool:

@@ -263,7 +263,8 @@ def _stated_start(line: InstructionLine, tokens: Sequence[Token]) -> int:
 
 def _bare(items: Sequence[Item]) -> list[Item]:
     """A total without the dash, brackets and full stop that set it off in the source."""
-    kept = _strip(list(items), trailing=" .;—–-=", leading=" .;,—–-=")
+    whole = [item for item in items if item.text or item.inline is not None]
+    kept = _strip(whole, trailing=" .;—–-=", leading=" .;,—–-=")
     while len(kept) >= 2 and kept[0].text in ("(", "[") and kept[-1].text in (")", "]"):
         kept = _strip(kept[1:-1], trailing=" .;—–-=", leading=" .;,—–-=")
     if kept and kept[-1].text in _CLOSERS and not any(item.text in _OPENERS for item in kept):
@@ -301,7 +302,10 @@ def _ended(text: Inlines, set_apart: bool) -> Inlines:
 
 
 def _items(tokens: Sequence[Token], setting: Setting) -> list[Item]:
-    """Tokens with their numbers and lengths set, and the words that depend on them agreeing."""
+    """Tokens with their numbers and lengths set, and the words that depend on them agreeing.
+
+    One item a token, so that places stay the same; a word that has gone is an empty item.
+    """
     items = [_item(token, setting) for token in tokens]
     for index, item in enumerate(items):
         if item.value is None or not _DIGIT.search(item.token.text):
@@ -311,7 +315,7 @@ def _items(tokens: Sequence[Token], setting: Setting) -> list[Item]:
         )
         if was_list:
             _agree(items, index, item.value)
-    return [item for item in items if item.text or item.inline]
+    return items
 
 
 def _item(token: Token, setting: Setting) -> Item:
@@ -371,6 +375,8 @@ def _tidied(items: list[Item], opens: bool) -> list[Item]:
     """
     kept: list[Item] = []
     for item in items:
+        if not item.text and item.inline is None:
+            continue
         if item.is_space and (not kept or kept[-1].is_space):
             continue
         if item.text in (",", ";", ".") and kept and kept[-1].is_space:

@@ -16,7 +16,7 @@ from typing import Literal
 from castoff.document.dimensions import Dimension, dimensions_of
 from castoff.document.job import Job
 from castoff.document.outlines import Outline, across, outlines_of
-from castoff.document.shape import PieceShape, course_of, is_tube, shape_of
+from castoff.document.shape import PieceShape, course_of, is_tube, shape_of, turns_corner
 from castoff.document.tree import (
     Blocks,
     Drawing,
@@ -93,7 +93,7 @@ def schematic(job: Job) -> Blocks:
         job.say("schematic", "piece", piece=piece.name.lower(), tube=is_tube(piece), shape=course_of(piece))
         for piece in (each.piece for each in drawn)
     ]
-    alt = job.say("schematic", "alt", pieces=joined(parts), size=size)
+    alt = job.say("schematic", "alt", pieces="; ".join(parts), size=size, several=several)
     caption = job.say("schematic", "caption", size=size, several=len(job.setting.shows) > 1)
     drawing = _draw(job, drawn, (Paragraph((Text(alt),)),))
     return (
@@ -111,7 +111,7 @@ def _pieces(job: Job) -> tuple[tuple[Drawn, ...], tuple[Letter, ...]]:
         pieces = [size.pieces.get(name) for size in job.knitted.sizes]
         piece = pieces[job.setting.shows[0]]
         shape = shape_of(piece) if piece is not None else PieceShape((), ())
-        if piece is None or not any(band.width for band in shape.main):
+        if piece is None or turns_corner(piece) or not any(band.width for band in shape.main):
             continue
         widest = tuple(None if each is None else shape_of(each).widest for each in pieces)
         room = len(_LETTERS) - len(letters)

@@ -61,6 +61,9 @@ def shape_of(piece: PieceKnitted) -> PieceShape:
         return PieceShape((), ())
     sides = [part for part in parts[1:] if part]
     main = parts[0]
+    if mostly_round(main):
+        # what is worked off a tube later (a thumb, an afterthought heel) is no side of it
+        return PieceShape(_bands(piece, main), ())
     if sides:
         # the rows of the first side follow those of the main part without a gap: they begin where the second side does
         start = min(side[0].number for side in sides)
@@ -84,6 +87,22 @@ def _bands(piece: PieceKnitted, rows: Sequence[Row]) -> tuple[Band, ...]:
         else:
             found.append(Band(width, row.height_mm, row.form == "round"))
     return tuple(found)
+
+
+def mostly_round(rows: Sequence[Row]) -> bool:
+    """Whether most of the height of some rows was worked in the round."""
+    return sum(row.height_mm for row in rows if row.form == "round") * 2 > sum(row.height_mm for row in rows)
+
+
+def turns_corner(piece: PieceKnitted) -> bool:
+    """Whether a tube has flat or short rows between its rounds, as a sock has its heel: it does not lie flat."""
+    forms = ["flat" if record.short else record.form for record in piece.records]
+    first = next((index for index, form in enumerate(forms) if form == "round"), len(forms))
+    return "round" in forms[first:][_first_flat(forms[first:]) :]
+
+
+def _first_flat(forms: Sequence[str]) -> int:
+    return next((index for index, form in enumerate(forms) if form == "flat"), len(forms))
 
 
 def is_tube(piece: PieceKnitted) -> bool:
