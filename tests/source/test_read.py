@@ -218,11 +218,11 @@ def test_anchors_share_a_value() -> None:
         ),
         (
             'a: "never closed\nb: 2\n',
-            ["source-not-yaml 2:5 «\n» found unexpected end of stream (quoted scalar that starts in line 1)"],
+            ["source-not-yaml 2:5 «\n» found unexpected end of stream (quoted value, begun in line 1)"],
         ),
         (
             "title: x\nbadline\nc: d\n",
-            ["source-not-yaml 3:1 «c: d» a `:` is missing behind this key (the key that starts in line 2)"],
+            ["source-not-yaml 3:1 «c: d» a `:` is missing behind this key (the key, begun in line 2)"],
         ),
     ],
 )

@@ -223,7 +223,7 @@ def in_words(source: SourceFile, error: yaml.YAMLError) -> Diagnostic:
         return slip
     problem = _plain_words(str(error.problem or "it cannot be read"))
     if error.context and error.context_mark is not None and error.context_mark.line + 1 != line_number:
-        problem += f" ({_plain_words(error.context)} that starts in line {error.context_mark.line + 1})"
+        problem += f" ({_plain_words(error.context)}, begun in line {error.context_mark.line + 1})"
     start = min(offset, max(0, len(source.text) - 1))
     end = source.line_starts[line_number - 1] + max(column, len(line))
     return Diagnostic.of(NOT_YAML, problem, Span(source, start, max(start, min(end, len(source.text)))))
@@ -260,7 +260,8 @@ def _plain_words(problem: str) -> str:
         ("while parsing a ", ""), ("while scanning a ", ""), ("while scanning an ", ""), ("while scanning ", ""),
         ("<block end>", "the end of the block"), ("<stream end>", "the end of the file"),
         ("<document start>", "the start"), ("<block mapping start>", "an entry"), ("<scalar>", "a value"),
-        ("<block sequence start>", "a list"), ("block mapping", "the keys"), ("flow mapping", "the braces"),
+        ("<block sequence start>", "a list"), ("quoted scalar", "quoted value"),
+        ("block mapping", "the keys"), ("flow mapping", "the braces"),
         ("flow sequence", "the brackets"), ("block collection", "the list"), ("simple key", "the key"),
         ("could not find expected ':'", "a `:` is missing behind this key"),
         ("mapping values are not allowed here", "a `:` stands where none can be"),
