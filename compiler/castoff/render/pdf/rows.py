@@ -22,6 +22,8 @@ LABEL_GAP = 8.0
 STATED_GAP = 16.0
 TICK_SIDE = 10.0
 TICK_STEP = 13.5
+TICKS_IN_COLUMNS = 12
+"""A tick list of this many lines and more is set in two columns."""
 
 SetBlock = Callable[[Setting, Block, Element, Column], None]
 """Sets one block into a column; passed in, since notes of a row may hold any block."""
@@ -174,33 +176,51 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
         caption = text_strips(setting, block.caption, setting.label, parent.child("P"))
         column.put(caption, before=setting.gap, after=setting.leading * 0.25, sticky=True)
     owner = parent.child("L", "/O/List/ListNumbering/None")
-    linear = setting.style.linear
-    size = setting.style.type.table
-    label_voice = replace(setting.label, size=size.size, leading=size.leading)
-    voice = setting.voice(size, "label")
-    many = max((row.boxes for row in block.rows), default=1)
-    per_line = next(n for n in (20, 15, 10, 5, 1) if _boxes_width(n) <= setting.measure * 0.6)
-    per_line = min(per_line, many)
-    room = _boxes_width(per_line) + 10
-    for index, row in enumerate(block.rows):
-        item = owner.child("LI")
-        if linear:
+    voice = setting.voice(setting.style.type.table, "label")
+    if setting.style.linear:
+        for row in block.rows:
             times: Inlines = (Text(f" ({row.boxes} times)"),) if row.boxes > 1 else ()
             remarked: Inlines = (Text(", "), *row.remark) if row.remark else ()
             line = (Strong(row.label), *remarked, *times)
-            column.put(text_strips(setting, line, voice, item.child("LBody")), before=setting.gap, after=setting.gap)
-            continue
+            body = owner.child("LI").child("LBody")
+            column.put(text_strips(setting, line, voice, body), before=setting.gap, after=setting.gap)
+        return
+    gap = setting.leading * 1.5
+    half = setting.narrowed((setting.width - gap) / 2, setting.side)
+    widest = max((natural_width(words_of(row.remark, voice, setting.faces)) for row in block.rows), default=0.0)
+    two = len(block.rows) >= TICKS_IN_COLUMNS and widest <= half.measure - _boxes_width(_boxes_a_line(half, block)) - 10
+    strips = _tick_strips(half if two else setting, block, owner, voice)
+    if two:
+        strips = in_columns(strips, 2, half.width + gap, setting.height * 0.6)
+    column.put(strips, after=setting.gap)
+
+
+def _boxes_a_line(setting: Setting, block: TickTable) -> int:
+    """How many boxes stand side by side: whole fives, as far as there is room."""
+    many = max(row.boxes for row in block.rows)
+    return min(many, next((n for n in (20, 15, 10, 5) if _boxes_width(n) <= setting.measure * 0.6), 1))
+
+
+def _tick_strips(setting: Setting, block: TickTable, owner: Element, voice: Voice) -> list[Strip]:
+    """The lines of a tick list: label in the side column, boxes, remark."""
+    label_voice = replace(setting.label, size=voice.size, leading=voice.leading)
+    made: list[Strip] = []
+    for index, row in enumerate(block.rows):
+        item = owner.child("LI")
         tag, body = item.child("Lbl"), item.child("LBody")
-        left = setting.side
-        label_room = left - LABEL_GAP
+        per_line = _boxes_a_line(setting, block)
+        room = _boxes_width(per_line) + 10
+        label_room = setting.side - LABEL_GAP
         label = text_strips(setting, row.label, label_voice, tag, measure=label_room, goes_on=bool(row.remark))
-        remark = text_strips(setting, row.remark, voice, body, x=left + room) if row.remark else []
         lines = -(-row.boxes // per_line)
-        boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, left))
-        strips = over(remark, label, [boxes]) if remark else over(label, [boxes])
-        strips[0].cost = IN_ROW + (ALONE if index in (1, len(block.rows) - 1) else 0.0)
-        column.put(strips, before=2.0, after=2.0)
-    column.room = setting.gap
+        boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, setting.side))
+        strips = over(label, [boxes])
+        if row.remark:
+            strips = over(text_strips(setting, row.remark, voice, body, x=setting.side + room), label, [boxes])
+        strips[0].before = 2.0 if index else 0.0
+        strips[0].cost = IN_ROW + (ALONE if index in (1, len(block.rows) - 1) else 0.0) if index else 0.0
+        made += strips
+    return made
 
 
 def _boxes_width(count: int) -> float:
