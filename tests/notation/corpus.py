@@ -55,6 +55,7 @@ Row 5: As row 1.
 Rows 5–8: Rep rows 1–4.
 Rows 9–16: Rep Rows 1–8.
 Row 6: Work as row 2.
+Rows 5–8: Rep rows 3 and 4 twice.
 Row 7: Same as row 3.
 """
 
@@ -166,6 +167,8 @@ Row 1: K to 1 st before gap, k2tog, k1, turn.
 Row 1: K to wrapped st, k1, w&t.
 Row 1: P to 2 sts before last turn, w&t.
 Row 1: K to end of needle 1, k to last 3 sts on needle 2, k2tog, k1.
+Rnd 2: Needle 1: K to last 3 sts, k2tog, k1; needle 2: knit; needle 3: k1, skp, k to end. 78 sts.
+Row 1: *K to last 2 sts on needle, k2tog; rep from * twice more.
 Row 1: Rib to last 3 sts, k2tog, k1.
 Row 1: Work in patt to last 2 sts, k2.
 Row 1: Patt to end.
@@ -266,6 +269,9 @@ This row forms moss st. Cont in moss st until loop measures 20 cm, ending with a
 These 2 rows form the rib. Cont in rib until work measures 5 cm.
 Work even for another 2 in.
 Work 3 rows.
+Knit 13 rows on these 28 sts.
+Rep rnd 1 another – (45, 65, –) times. – (70, 86, –) sts.
+Cont in St st.
 """
 
 SHAPING = """
@@ -295,6 +301,8 @@ With dpns, CO 40 (44, 48, 52) sts loosely. Join to work in the rnd without twist
 Using a provisional cast-on, CO 30 sts.
 Join to work in the round. Pm for beg of rnd.
 Pm and join for working in the round.
+Arrange sts on 3 needles: 24 sts on needle 1, 24 sts on needle 2, 20 sts on needle 3.
+Slip the first 32 sts on to one needle and the rem 32 sts on to another. Graft the two sets of sts together.
 Distribute evenly over 3 needles, pm for beginning of round and join, taking care not to twist sts.
 Change to larger needles.
 Change to larger needles and St st.
@@ -369,10 +377,21 @@ Make a second mitt the same.
 Work second sock to match first.
 **
 On trust: crochet a picot edging round the neck. 84 (92, 100, 108) sts.
+On trust: work a crochet edging (84 sts).
 On trust: embroider the eyes.
 Sizes S and M only: Knit 2 rows.
 Size L: BO 3 sts at beg of next 2 rows.
 All sizes: Knit 1 row.
+"""
+
+STATES = """
+You have 84 (92, 100, 108) sts, RS facing; 28 sts on a holder.
+You have 16 sts, RS facing.
+You have 60 sts, WS facing, 12 sts between markers and 28 instep sts on hold.
+You have 40 sts; 20 sts on waste yarn for thumb.
+Dec 1 st at each end of every RS row 6 times; at the same time, when armhole measures 4 cm, dec 1 st at neck edge every row 5 times.
+AT THE SAME TIME, after 3 armhole decs have been worked, dec 1 st at neck edge on next 4 rows.
+At the same time, when piece measures 20 cm, work in garter st for 10 rows.
 """
 
 TOTALS = """
@@ -445,6 +464,7 @@ GROUPS = {
     "shaping": SHAPING,
     "setting up": SETUP,
     "parts": PARTS,
+    "states": STATES,
     "totals": TOTALS,
     "computed": COMPUTED,
     "old books": BOOKS,

@@ -365,7 +365,7 @@ def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
         of: Count | None = None
         if count is not None and c.take("of each", "of every", "of"):
             of = c.count()
-        if c.take("extra wraps", "extra wrap", "extra yo", "extra yos", "yos", "yo", "yo's", "extra loops", "st",
+        if c.take("extra wraps", "extra wrap", "extra yo", "extra yos", "yos", "yo", "extra loops", "st",
                   "extra loop", "st off needle"):  # fmt: skip
             return Drop(count, of, span=c.span(start))
         c.back(start)

@@ -203,7 +203,7 @@ def _after_until(c: Cursor, start: int) -> Until | None:
                 return UntilStitches(count, where, span=c.span(start))
             return c.back(start)
         done = c.words_until(frozenset({"have", "has", "are", "been", "worked"}), 4)
-        if done and c.take("have been worked", "are worked", "worked", "have been completed", "completed", "have been made"):
+        if done and c.take("have been worked", "are worked", "worked", "have been done", "have been completed", "completed", "have been made"):
             return UntilTimes(done, count, span=c.span(start))
         return c.back(start)
     if c.here.length is not None:
@@ -230,6 +230,19 @@ def _after_until(c: Cursor, start: int) -> Until | None:
     if c.here.key == "#len":
         return _measured(c, start, what)
     return c.back(start)
+
+
+def read_trigger(c: Cursor) -> Extent | None:
+    """ "when armhole measures 4 cm", "after 3 armhole decs have been worked", "when 40 sts rem"."""
+    start = c.at
+    until: Until | None = None
+    if c.take("when", "once"):
+        until = _after_until(c, start)
+    elif c.take("after"):
+        until = _after_until(c, start)
+    if until is None:
+        return c.back(start)
+    return Extent(until, span=c.span(start))
 
 
 def _measured(c: Cursor, start: int, what: str) -> Until | None:

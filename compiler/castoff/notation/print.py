@@ -16,6 +16,7 @@ from castoff.notation.print_actions import (
     print_method,
     print_start,
     print_times,
+    print_waiting,
 )
 from castoff.notation.print_numbers import print_count, print_length, print_ordinal
 from castoff.notation.syntax import (
@@ -43,8 +44,10 @@ from castoff.notation.syntax import (
     Landmark,
     Line,
     Mark,
+    Meanwhile,
     Note,
     OnTrust,
+    Opening,
     PickUpRow,
     Place,
     ProseLine,
@@ -202,6 +205,11 @@ def _parts(step: Step) -> str:
             return f"On trust: {step.words}{leaves}"
         case Note():
             return step.words
+        case Opening():
+            return _opening(step)
+        case Meanwhile():
+            trigger = "" if step.trigger is None else f"when {print_extent(step.trigger).removeprefix('until ')}, "
+            return f"At the same time, {trigger}{print_steps(step.steps).removesuffix('.')}"
         case _:
             return ""
 
@@ -427,6 +435,15 @@ def _place(step: Place) -> str:
         count = "a m" if step.count is None else f"{print_count(step.count)} ms"
         return f"Place {count} at {step.where}"
     return print_marker(step.act)
+
+
+def _opening(step: Opening) -> str:
+    said = [] if step.stitches is None else [f"{print_count(step.stitches)} sts"]
+    said += [f"{step.side} facing"] if step.side is not None else []
+    said += [f"{print_count(part.stitches)} sts {part.part}" for part in step.parts if " " in part.part]
+    said += [f"{print_count(part.stitches)} {part.part} sts" for part in step.parts if " " not in part.part]
+    said += [f"{print_count(count)} sts on {print_waiting(holder)}" for count, holder in step.held]
+    return "You have " + "; ".join(said)
 
 
 def _resume(step: Resume) -> str:

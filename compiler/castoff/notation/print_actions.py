@@ -284,11 +284,12 @@ def print_hold(act: HoldAct) -> str:
     which = f"these {count}".strip() if act.worked else count
     if act.target is not None:
         which = ""
-        return f"place sts {print_target(act.target)} on {_waiting(act.holder)}"
-    return f"place {which} sts on {_waiting(act.holder)}"
+        return f"place sts {print_target(act.target)} on {print_waiting(act.holder)}"
+    return f"place {which} sts on {print_waiting(act.holder)}"
 
 
-def _waiting(holder: str) -> str:
+def print_waiting(holder: str) -> str:
+    """What stitches wait on."""
     return holder if holder in _WAITING else f"a holder for {holder}"
 
 

@@ -9,6 +9,8 @@ from collections.abc import Callable
 
 from castoff.notation.actions import read_remark
 from castoff.notation.cursor import Cursor
+from castoff.notation.extents import read_trigger
+from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
 from castoff.notation.rows import read_row, read_row_work
 from castoff.notation.steps_parts import (
@@ -32,12 +34,13 @@ from castoff.notation.steps_setup import (
     read_stripes,
     read_turn_work,
 )
-from castoff.notation.syntax import Mark, Note, RowStep, Step
+from castoff.notation.syntax import Mark, Meanwhile, Note, RowStep, Step
 from castoff.notation.totals import read_total
 
 Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
 _READERS: tuple[Reader, ...] = (
     read_row,
+    read_opening,
     read_arrange,
     read_repeat_rows,
     read_stripes,
@@ -90,6 +93,22 @@ def read_sentences(c: Cursor) -> tuple[Step, ...]:
     return tuple(steps)
 
 
+def _meanwhile(c: Cursor) -> Meanwhile | None:
+    """ "AT THE SAME TIME, when armhole measures 4 cm, …": the rest of the line runs beside what was told before."""
+    start = c.at
+    if not c.take("at the same times", "at same times", "meanwhile"):
+        return None
+    while c.here.key in (",", ":", "-", "and", "then"):
+        c.step()
+    trigger = read_trigger(c)
+    while trigger is not None and c.here.key in (",", ":", "-", "then"):
+        c.step()
+    steps = read_sentences(c)
+    if not steps or not c.done:
+        return c.back(start)
+    return Meanwhile(steps, trigger, span=c.span(start))
+
+
 def _boundary(c: Cursor) -> bool:
     """Whether a step may end here: at a mark, a joining word, or the end."""
     here = c.here
@@ -107,6 +126,9 @@ def _read_step(c: Cursor) -> tuple[Step, ...]:
     if c.here.kind == "mark" and c.here.text[0] in "*†‡" and (c.peek().kind == "end" or c.peek().key == "."):
         mark = c.step().text
         return (Mark(mark, span=c.span(start)),)
+    beside = _meanwhile(c)
+    if beside is not None:
+        return (beside,)
     found: Step | tuple[Step, ...] | None
     for reader in _READERS:
         found = reader(c)

@@ -355,7 +355,7 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         first = "next" if word == "next" else "this" if word == "this" else "following"
         count = c.count()
         ordinal = None if count is not None else c.ordinal()
-        if count is not None and c.take("alt row", "alt rnd", "alternate row"):
+        if count is not None and c.take("alt row", "alt rnd"):
             unit_word: Literal["row", "rnd"] = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
             times = Times("all", count, span=count.span)
             return (Rate(c.same(2, start), times, first, unit_word, span=c.span(start)),)
