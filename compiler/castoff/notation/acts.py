@@ -173,11 +173,12 @@ def read_pick_up(c: Cursor) -> PickUp | None:
     start = c.at
     if not c.take("pick up", "picking up", "pu", "pickup"):
         return None
-    knit = False
+    knit = purl = False
     if c.take("and", "&"):
-        if not c.take("k", "p", "knitting"):
+        if not c.take("k", "p", "knitting", "purling"):
             return c.back(start)
         knit = True
+        purl = c.lexemes[c.at - 1].key in ("p", "purling")
     elif c.take("k"):
         knit = True
     c.take("approx", "approx", "about")
@@ -202,7 +203,7 @@ def read_pick_up(c: Cursor) -> PickUp | None:
                 count = None
     if ratio is None:
         c.back(before)
-    return PickUp(count, _edge(c), ratio, knit, span=c.span(start))
+    return PickUp(count, _edge(c), ratio, knit, purl, span=c.span(start))
 
 
 def _edge(c: Cursor) -> str:
@@ -239,6 +240,8 @@ def read_hold(c: Cursor) -> HoldAct | None:
     if c.here.key not in ("st", "on", "onto", "to"):
         name = c.words_until(frozenset({"st", "on", "onto", "to", "and", "then"}), 3)
     if not c.take("st", "rem st", "st just worked", "live st"):
+        if name:
+            return c.back(start)
         if count is None and c.lexemes[start + 1].key not in ("rem", "them", "all"):
             return c.back(start)
     elif c.take("just worked", "just k", "just knitted"):
@@ -251,6 +254,8 @@ def read_hold(c: Cursor) -> HoldAct | None:
         return c.back(start)
     if name and holder in ("holder", "waste yarn", "spare needle", "hold"):
         holder = name
+    elif name and name != holder:
+        return c.back(start)
     if c.take("without working them", "without k them", "without k", "unworked", "without working", "to be worked later"):
         worked = False
     return HoldAct(count, holder, target, worked, span=c.span(start))
@@ -260,14 +265,15 @@ def read_holder(c: Cursor) -> str | None:
     """What stitches wait on: "a holder" is "holder", "a holder for back neck" is "back neck", "hold" is "hold"."""
     start = c.at
     c.take("a", "an", "the", "one", "same", "separate")
-    c.take("second", "first", "third", "separate", "another", "small", "new", "different", "extra")
+    which = c.here.key if c.take("second", "first", "third") else ""
+    c.take("separate", "another", "small", "new", "different", "extra")
     base_start = c.at
     if c.take("hold"):
         base = "hold"
     elif c.take(*_HOLDERS_LONGEST):
         base = c.raw(base_start, c.at).removesuffix("s")
         if base.endswith("holder"):
-            base = "holder"
+            base = f"{which} holder".strip()
     else:
         c.back(start)
         return None

@@ -170,7 +170,7 @@ def _to(c: Cursor, start: int) -> Until | None:
     return c.back(start)
 
 
-def _match(c: Cursor, start: int) -> Until | None:
+def _match(c: Cursor, start: int, what: str = "piece") -> Until | None:
     c.take("for", "the")
     piece = c.words_until(frozenset({"to", "ending", "end", "and", "then", "at"}), 4)
     if not piece:
@@ -181,7 +181,7 @@ def _match(c: Cursor, start: int) -> Until | None:
         to = c.words_until(frozenset({"ending", "and", "then"}), 5)
         if not to:
             return c.back(start)
-    return UntilMatch(piece, to, span=c.span(start))
+    return UntilMatch(piece, to, what, span=c.span(start))
 
 
 def _after_until(c: Cursor, start: int) -> Until | None:
@@ -191,7 +191,8 @@ def _after_until(c: Cursor, start: int) -> Until | None:
         if count is None:
             return c.back(start)
         if c.take("st"):
-            rem = c.take("rem", "are left", "left", "are on needle", "on needle", "on the needle", "in total", "total",
+            numbered = c.looking("on needle") and c.peek(2).kind == "number"
+            rem = not numbered and c.take("rem", "are left", "left", "are on needle", "on needle", "on the needle", "in total", "total",
                          "are on the needle", "on needle in total", "now rem")  # fmt: skip
             where = ""
             if c.here.key in ("on", "each", "between", "in", "for", "at", "either", "before"):
@@ -221,12 +222,12 @@ def _after_until(c: Cursor, start: int) -> Until | None:
     if what is None:
         return c.back(start)
     if c.take("is the same length as", "is same length as", "matches", "meas the same as", "meas same as", "match", "equals"):
-        return _match(c, start)
+        return _match(c, start, what)
     if not c.take("meas", "is", "reaches"):
         return c.back(start)
     c.take("approx", "about", "approx")
     if c.take("the same as", "same as"):
-        return _match(c, start)
+        return _match(c, start, what)
     if c.here.key == "#len":
         return _measured(c, start, what)
     return c.back(start)

@@ -119,8 +119,8 @@ _DIGITS = re.compile(r"\d{10}")
 _GLUED = re.compile(r"([^\W\d_]+)(\d+)")
 _GLUED_TAIL = re.compile(r"([^\W\d_]+)(\d+)([^\W\d_]+)")
 _TAILS = frozenset({"tbl", "wyif", "wyib", "kwise", "pwise", "kw", "pw", "sts", "st"})
-_ORDINAL_LIST = re.compile(r"[ \u00a0]?([(\[])((?:\s*\d{1,4}(?:st|nd|rd|th)\s*,?)+)[)\]]")
-_ORDINAL_TAIL = re.compile(r"(?:st|nd|rd|th)(?![\w])")
+_ORDINAL_LIST = re.compile(r"[ \u00a0]?([(\[])((?:\s*\d{1,4}(?:st|nd|rd|th)\s*,?)+)[)\]]", re.IGNORECASE)
+_ORDINAL_TAIL = re.compile(r"(?:st|nd|rd|th)(?![\w])", re.IGNORECASE)
 _ORDINAL_NUMBER = re.compile(r"\d+")
 _AFTER_SHORTENED = re.compile(r"\.\s*(?=[a-z*,;)])")
 
@@ -391,8 +391,12 @@ class _Lexer:
         key = key_of(low)
         number = NUMBER_WORDS.get(low) or TIMES_WORDS.get(low)
         if low in SHORTENED:
-            dot = _AFTER_SHORTENED.match(self.text, end)
-            if dot is not None:
+            # a capital behind the dot begins a sentence, unless the whole line is in capitals
+            if self.text.isupper():
+                shouted = self.text[end : end + 1] == "." and low == "rep"
+            else:
+                shouted = False
+            if shouted or _AFTER_SHORTENED.match(self.text, end) is not None:
                 end += 1
         if low in ORDINAL_WORDS:
             values = (Fraction(ORDINAL_WORDS[low]),) * len(self.vocabulary.sizes)

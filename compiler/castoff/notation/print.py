@@ -335,7 +335,7 @@ def _until(until: Until) -> str:
             where = f" {until.where}" if until.where else ""
             return f"until there are {print_count(until.stitches)} sts{where}"
         case UntilMatch():
-            return f"until piece measures same as {until.piece}{' to ' + until.to if until.to else ''}"
+            return f"until {until.what} measures same as {until.piece}{' to ' + until.to if until.to else ''}"
         case UntilTimes():
             return f"until {print_count(until.count)} {until.what} have been worked"
         case UntilWorked():
@@ -451,12 +451,12 @@ def _resume(step: Resume) -> str:
         f"{print_count(count) + ' ' if count is not None else ''}held {'' if name == 'hold' else name + ' '}sts"
         for count, name in step.parts
     )
-    side = "" if step.side is None else f" with {step.side} facing"
+    side = "" if step.side is None else f"With {step.side} facing, "
     if step.rejoin:
-        return f"Rejoin yarn to {parts}{' at ' + step.note if step.note else ''}{side}"
+        return _capital(f"{side}rejoin yarn to {parts}{' at ' + step.note if step.note else ''}")
     needles = step.needles or "needle"
     needles += "" if "needle" in needles or "dpn" in needles else " needles"
-    return f"Return {parts} to {needles}{side}"
+    return _capital(f"{side}return {parts} to {needles}")
 
 
 def _seam(step: Seam) -> str:

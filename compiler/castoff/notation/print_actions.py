@@ -42,7 +42,7 @@ from castoff.notation.syntax import (
 
 _HELD = {"front": " wyif", "back": " wyib"}
 _SIDES = ("RS", "WS")
-_WAITING = ("holder", "waste yarn", "hold", "scrap yarn", "spare yarn", "spare needle", "safety pin", "thread")
+_WAITING = ("holder", "second holder", "first holder", "third holder", "waste yarn", "hold", "scrap yarn", "spare yarn", "spare needle", "safety pin", "thread")
 
 
 def print_actions(actions: tuple[Action, ...]) -> str:
@@ -271,7 +271,7 @@ def print_method(method: str | None) -> str:
 
 
 def _pick_up(act: PickUp) -> str:
-    verb = "pick up and k" if act.knit else "pick up"
+    verb = f"pick up and {'p' if act.purl else 'k'}" if act.knit else "pick up"
     count = "sts" if act.count is None else f"{print_count(act.count)} sts"
     if act.ratio is not None:
         count = f"{act.ratio[0]} sts for every {act.ratio[1]} rows"

@@ -240,7 +240,7 @@ def _passed_over(c: Cursor) -> Stitch | None:
     count = c.count()
     c.take("st")
     c.take("tog")
-    c.take("knitwise", "purlwise", "as if to k")
+    manner = _manner(c, None)[0]
     c.take(",", "-")
     slipped = None if count is None else count.values[0]
     if c.here.stitch == "k2tog":
@@ -267,7 +267,7 @@ def _passed_over(c: Cursor) -> Stitch | None:
     found = c.stitch(word)
     if found is None or slipped not in (1, 2) or (two and word != "s2kp"):
         return c.back(start)
-    stitch = Stitch(found, None, c.raw(start, c.at), span=c.span(start))
+    stitch = Stitch(found, None, c.raw(start, c.at), None, manner, span=c.span(start))
     return _only_stitch(_times(c, start, stitch))
 
 

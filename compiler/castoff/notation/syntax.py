@@ -305,13 +305,14 @@ class PickUp:
 
     edge: the author's words for the edge ("left front neck", "side of heel flap"), normalised spaces, lower case.
     ratio: (stitches, rows) when told ("3 sts for every 4 rows").
-    knit: False for "pick up" without working them.
+    knit: False for "pick up" without working them. purl: they are purled ("pick up and purl").
     """
 
     count: Count | None
     edge: str = ""
     ratio: tuple[int, int] | None = None
     knit: bool = True
+    purl: bool = False
     span: Span = _place()
 
 
@@ -500,10 +501,14 @@ class UntilStitches:
 
 @dataclass(frozen=True, slots=True)
 class UntilMatch:
-    """Until the piece matches another: "same length as Back to shoulder shaping", "as for back to armhole"."""
+    """Until the piece matches another: "same length as Back to shoulder shaping", "as for back to armhole".
+
+    what: what is measured here, lower case.
+    """
 
     piece: str
     to: str = ""
+    what: str = "piece"
     span: Span = _place()
 
 
