@@ -94,6 +94,14 @@ def _act(row: RowWork, action: Action) -> None:
     elif isinstance(action, HoldAct):
         _hold(row, action)
     elif isinstance(action, WorkHeld):
+        if row.may_wrap and 0 < row.pos < len(row.src):
+            row.fail(
+                fault(
+                    LEFT_OVER, action.span, "{left} sts are left unworked before the held ones",
+                    left=len(row.src) - row.pos,
+                )  # fmt: skip
+            )
+            return
         made = take_held(row, action.holder, action.count, action.span)
         if made is not None:
             _work_within(row, made, action.body, action.span)

@@ -14,9 +14,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from castoff.knitting.fabric import Done, RowRecord, Worked
+from castoff.knitting.fabrics import RIBS, SEED
 from castoff.knitting.faults import COLUMNS_SHIFTED, fault
 from castoff.knitting.row import settled
 from castoff.knitting.state import SizeState
+from castoff.notation.syntax import RowsForm
 
 MOST_EDGE = 4
 """Edge stitches at each end that may go their own way (garter edges, selvedges)."""
@@ -149,6 +151,24 @@ def _odd_one(state: SizeState, shifts: Sequence[Shift]) -> Shift | None:
     if len(moved) == 2 and (moved[0].by + moved[1].by) % moved[0].period == 0:
         return moved[0]
     return None
+
+
+def check_formed(state: SizeState, step: RowsForm) -> None:
+    """Rows that are given the name of a fabric must make it: "this row forms moss st"."""
+    name = step.fabric.name.lower()
+    last = state.piece.records[-1] if state.piece.records else None
+    if last is None or last.span is None:
+        return
+    faces = settled(last.faces)
+    wrong = ""
+    if name in SEED and ("kk" in faces or "pp" in faces):
+        wrong = "knits and purls do not alternate"
+    elif (name in RIBS or step.fabric.kind == "rib") and len(set(faces)) < 2:
+        wrong = "it has no columns"
+    if wrong:
+        state.report(
+            fault(COLUMNS_SHIFTED, last.span, "{label} does not make {name}: {wrong}", label=last.label, name=name, wrong=wrong)
+        )
 
 
 # ------------------------------------------------------------------------------------------------ lace

@@ -272,6 +272,17 @@ UNREADABLE = Rule(
 What comes after it is checked as far as the next printed total says where the work stands.
 """,
 )
+IDLE_REPEAT = Rule(
+    "repeat-of-one-stitch",
+    "error",
+    """A repeat that holds nothing but knit, or nothing but purl.
+
+Nobody writes that on purpose: the other half of it has been lost.
+
+Fires:   *P2; rep from * to end.
+Silent:  *K2, p2; rep from * to end.      Purl to end.
+""",
+)
 TWO_READINGS = Rule(
     "times-ambiguous",
     "warning",
@@ -304,7 +315,7 @@ RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, SEAM_COUNTS,
-    PART_OFF, ROWS_OFF, UNREADABLE, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
+    PART_OFF, ROWS_OFF, UNREADABLE, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""
 

@@ -94,6 +94,7 @@ class RowResult:
     ambiguous: bool
     gap_met: bool
     joined: tuple[str, ...] = ()
+    wrap: tuple[int, int] = (0, 0)
 
 
 @dataclass(slots=True)
@@ -361,6 +362,7 @@ class RowWork:
             self.ambiguous,
             self.gap_met,
             tuple(self.joined),
+            (self.pos - self.original if self.wrapped else 0, before),
         )
 
     def _laid_back(self, out: str) -> Needle:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from castoff.knitting.columns import check_formed
 from castoff.knitting.extents import find_piece
 from castoff.knitting.faults import NOT_SHORTER, fault
 from castoff.knitting.loops import Group, Needle
@@ -30,7 +31,7 @@ from castoff.knitting.steps_edges import (
     use_needles,
     work_over_part,
 )
-from castoff.knitting.steps_rows import repeat_rows, row_step, rows_as, rows_meant
+from castoff.knitting.steps_rows import mind_turns, repeat_rows, row_step, rows_as, rows_meant
 from castoff.knitting.steps_shape import at_beginning, shape_rows, work_rows
 from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.notation.syntax import (
@@ -117,6 +118,8 @@ def _take_up(state: SizeState, section: PlanSection) -> None:
         state.yarn = section.yarn
     elif not state.yarn and state.plan.yarns:
         state.yarn = state.plan.yarns[0]
+    if section.form == "round" and piece.form == "flat" and piece.needle.turns:
+        mind_turns(state, None)
     if section.form is not None and piece.needle.stitches and section.form != piece.form:
         piece.form = section.form
         piece.turned = False
@@ -176,6 +179,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     piece = state.piece
     if piece.worked_over is not None and not isinstance(step, (Hold, Arrange, JoinRound, Place, Total, Note)):
         work_over_part(state, step.span)
+    if not isinstance(step, (ToldRows, ToldLength, Total, Note)):
+        state.repeated = isinstance(step, RepeatRows) and not step.rows.name
     if isinstance(step, RowStep):
         row_step(state, step, expected)
     elif isinstance(step, Total):
@@ -235,11 +240,12 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     elif isinstance(step, Arrange):
         arrange(state, step)
     elif isinstance(step, RoundStart):
-        round_start(state)
+        round_start(state, step)
     elif isinstance(step, RowsForm):
         rows = rows_meant(state, step.rows)
         if rows and step.fabric.name:
             state.formed[step.fabric.name.lower()] = rows
+            check_formed(state, step)
     elif isinstance(step, ToldRows):
         check_rows(state, step)
     elif isinstance(step, (Mark, Note, ToldLength)):

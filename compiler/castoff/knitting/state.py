@@ -138,6 +138,8 @@ class PieceState:
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
     arranged: tuple[int, ...] = ()
+    wrap: tuple[int, int] = (0, 0)
+    """Of the last round: stitches worked a second time at its end, and stitches there were before it."""
     taken_back: tuple[Needle, Needle] | None = None
     """Live stitches, and stitches taken back beside them: the next row shows whether they are worked as one."""
 
@@ -175,6 +177,9 @@ class SizeState:
     worked_by_section: dict[str, list[Line]] = field(default_factory=dict)
     last_rows: int = 0
     section_start: tuple[int, int] = (0, 0)
+    repeated: bool = False
+    """Whether the last rows were rows worked again, so that a printed number of rows counts the first ones too."""
+    named_number: dict[str, int] = field(default_factory=dict)
     coloured: dict[tuple[int, str], tuple[RowDef, RowDef]] = field(default_factory=dict)
     formed: dict[str, list[RowDef]] = field(default_factory=dict)
 
@@ -230,6 +235,7 @@ class SizeState:
         self.carried = self.number if carry else 0
         self.defs = {}
         self.every = []
+        self.named_number = {}
         self.number = 0
         self.counted = 0
 

@@ -35,6 +35,7 @@ from castoff.notation.syntax import (
     PickUpRow,
     Place,
     Resume,
+    RoundStart,
     Side,
     TurnWork,
 )
@@ -146,6 +147,7 @@ def arrange(state: SizeState, step: Arrange) -> None:
     if not shares and 1 < needles <= 8:
         shares = [have // needles + (at < have % needles) for at in range(needles)]
     if sum(shares) == have and len(shares) > 1:
+        _mind_markers(state, step, shares)
         _divide(state, shares)
     if numbers and len(numbers) == len(counts) and sum(numbers) != have:
         state.report(
@@ -155,6 +157,22 @@ def arrange(state: SizeState, step: Arrange) -> None:
                 related=_source(state),
             )  # fmt: skip
         )
+
+
+def _mind_markers(state: SizeState, step: Arrange, shares: list[int]) -> None:
+    """Halves that are told of, where markers part the needle, are parted at the markers."""
+    needle = state.piece.needle
+    real = {place for place, name in needle.marks if not name.startswith(DIVISION)}
+    if not real or len(shares) != 2 or needle.at in (0, needle.stitches) or needle.at in real:
+        return
+    nearest = min(real, key=lambda place: abs(place - needle.at))
+    state.report(
+        fault(
+            PART_OFF, step.span, "the stitches are parted {off} st{s} from the marker between them",
+            off=abs(nearest - needle.at), s="" if abs(nearest - needle.at) == 1 else "s",
+            hint="work as far as the marker first",
+        )  # fmt: skip
+    )
 
 
 def _divide(state: SizeState, shares: list[int]) -> None:
@@ -168,9 +186,17 @@ def _divide(state: SizeState, shares: list[int]) -> None:
     state.piece.needle = replace(needle, marks=tuple(sorted(marks)))
 
 
-def round_start(state: SizeState) -> None:
+def round_start(state: SizeState, step: RoundStart) -> None:
     """Rounds begin where the yarn is."""
     piece = state.piece
+    wrap, before = piece.wrap
+    if wrap and any(word in step.where for word in ("center", "centre", "middle")) and 2 * wrap != before:
+        state.report(
+            fault(
+                PART_OFF, step.span, "rounds are to begin at the {where}; {wrap} of its {before} sts lie before that place",
+                hint="half of them are {half}", where=step.where, wrap=wrap, before=before, half=f"{before / 2:g}",
+            )  # fmt: skip
+        )
     piece.needle = replace(piece.needle.rotated(piece.needle.at), at=0)
 
 

@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from castoff.knitting.extents import rows_of_extent
-from castoff.knitting.faults import NEVER_ENDS, NO_SUCH_ROW, ROW_NUMBER, WRONG_SIDE, fault
+from castoff.knitting.faults import IDLE_REPEAT, LEFT_OVER, NEVER_ENDS, NO_SUCH_ROW, ROW_NUMBER, WRONG_SIDE, fault
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
 from castoff.knitting.work_row import work_row
-from castoff.notation.syntax import Extent, Fabric, Label, RepeatRows, RowRef, RowsAs, RowStep, Side, Times, ToEnd, UntilStitches, UntilWorked, WorkFabric
+from castoff.notation.syntax import Extent, Fabric, Label, Repeat, RepeatRows, RowRef, RowsAs, RowStep, Side, Stitch, Times, ToEnd, UntilStitches, UntilWorked, WorkFabric
 from castoff.span import Span
 
 _UNIT_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds")
@@ -30,6 +30,7 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
     """Works a row, or the rows of a range."""
     label = step.label
     state.piece.fabric = None
+    _mind_idle_repeats(state, step)
     if label is None and _only_fabric(state, step):
         return
     if label is None:
@@ -44,6 +45,7 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
         state.named[row.name] = row
         if label.which == "named" and label.ranges:
             first = label.ranges[0][0].at(state.size)
+            _mind_named_number(state, row, first)
             row = replace(row, label=f"{row.name} {label.unit} {first}", name=f"{row.name} {first}")
             state.named[row.name] = row
     if label.which == "all" or (label.which == "numbers" and not numbers):
@@ -68,6 +70,52 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
     state.last_rows = len(numbers)
 
 
+def _mind_idle_repeats(state: SizeState, step: RowStep) -> None:
+    """A repeat that does what plain knitting or purling does, `*p2; rep from * to end`, has lost a part."""
+    for act in step.work:
+        only = act.body[0] if isinstance(act, Repeat) and len(act.body) == 1 else None
+        if isinstance(only, Stitch) and only.name in ("k", "p") and only.count is not None:
+            state.report(
+                fault(
+                    IDLE_REPEAT, act.span, "the repeat holds nothing but {name}: part of it may be missing",
+                    hint="without a repeat it would be `knit` or `purl`", name=only.name,
+                )  # fmt: skip
+            )
+
+
+def _mind_named_number(state: SizeState, row: RowDef, number: int | None) -> None:
+    """"Gusset rnd 1", "gusset rnd 2": numbers under a name follow one another too."""
+    if number is None:
+        return
+    last = state.named_number.get(row.name, 0)
+    if number not in (1, last + 1) or number == last:
+        state.report(
+            fault(
+                ROW_NUMBER, row.span,
+                "{name} {unit} {number} follows {name} {unit} {last}" if last else "the first {name} {unit} is {number}",
+                hint="{name} {unit} {due} is due", name=row.name, unit=row.unit, number=number, last=last, due=last + 1,
+            )  # fmt: skip
+        )
+    state.named_number[row.name] = number
+
+
+def mind_turns(state: SizeState, span: Span | None) -> None:
+    """All stitches of a turned heel must have been worked before it goes on."""
+    needle = state.piece.needle
+    left = sum(1 for _ in needle.turns)
+    if not left:
+        return
+    beyond = max(needle.stitches - needle.turns[-1], needle.turns[0])
+    state.report(
+        fault(
+            LEFT_OVER, span or (state.history[-1].span if state.history else None),
+            "{left} sts beyond the last turn have not been worked", left=beyond,
+            hint="work the two rows once more, or fewer stitches before the first turn",
+        )  # fmt: skip
+    )
+    state.piece.needle = replace(needle, turns=())
+
+
 def _only_fabric(state: SizeState, step: RowStep) -> bool:
     """"Change to St st" names the fabric of the rows that follow; it is no row."""
     only = step.work[0] if len(step.work) == 1 else None
@@ -88,7 +136,7 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
         in_turn = True
     if not in_turn and number > state.number:
         _fill(state, number)
-        if number not in (state.number + 1, 2):
+        if number != state.number + 1 and not (number == 2 and not state.number and not state.piece.started):
             _out_of_order(state, row, number)
     elif not in_turn:
         _out_of_order(state, row, number)
@@ -279,6 +327,8 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
         times = step.times
         number = _times_more(state, times, rows)
         run_rows(state, cycle, number * len(cycle), step.span, expected=_last_expected(state, times, cycle, number, expected))
+        if step.extent is not None and isinstance(step.extent.until, UntilWorked):
+            mind_turns(state, step.extent.span)
     state.piece.before = before
     state.counted += state.last_rows
 

@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from castoff.knitting.extents import rows_of_extent
-from castoff.knitting.fabrics import AS_IT_STANDS
+from castoff.knitting.fabrics import AS_IT_STANDS, rib_columns
+from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, fault
 from castoff.knitting.pattern_rows import rows_of_pattern
+from castoff.knitting.row import settled
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import Acts, RowDef, SizeState
 from castoff.knitting.steps_rows import repeat_until, standing_fabric
@@ -51,6 +53,7 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
         state.event("fabric", name=step.fabric.name, span=step.span)
     elif not is_as_set(step.fabric):
         state.piece.fabric = None
+    _mind_rib(state, step)
     before = state.piece.needle.stitches
     if isinstance(step.extent.until, UntilStitches):
         repeat_until(state, cycle, step.extent, step.span, expected)
@@ -63,6 +66,32 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     state.counted += state.last_rows
     if state.number and step.fabric.kind == "set":
         return
+
+
+def _mind_rib(state: SizeState, step: WorkRows) -> None:
+    """A rib must fit into the round, and go on in the columns of the rib that was worked in the row before."""
+    columns = rib_columns(step.fabric)
+    period = sum(number for _, number in columns)
+    faces = settled(state.piece.needle.faces)
+    if not columns or not faces:
+        return
+    name = ", ".join(f"{letter}{number}" for letter, number in columns)
+    if state.piece.form == "round" and len(faces) % period:
+        state.report(
+            fault(
+                DOES_NOT_DIVIDE, step.span, "{name} rib: {have} sts do not divide by {period}: {left} left over",
+                name=name, have=len(faces), period=period, left=len(faces) % period,
+            )  # fmt: skip
+        )
+        return
+    ribbed = state.history and state.history[-1].number is not None and len(set(faces)) > 1 and state.defs
+    if ribbed and faces[period:] != faces[:-period]:
+        state.report(
+            fault(
+                COLUMNS_SHIFTED, step.span, "{name} rib does not go on in the columns of {label}",
+                name=name, label=state.history[-1].label,
+            )  # fmt: skip
+        )
 
 
 def _start_row(state: SizeState, fabric: Fabric) -> None:

@@ -7,6 +7,7 @@ taken as true, so that one slip is reported once.
 from __future__ import annotations
 
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
+from castoff.knitting.loops import DIVISION
 from castoff.knitting.state import SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
 
@@ -101,7 +102,7 @@ def check_rows(state: SizeState, told: ToldRows) -> None:
     if told.unit == "ridge":
         number *= 2
     there = {
-        "by the last line": state.last_rows,
+        "by the last line": -1 if state.repeated else state.last_rows,
         "in this section": piece.rows + piece.short_rows - sum(state.section_start),
         "in the piece": piece.rows,
         "since row 1": state.counted,
@@ -112,7 +113,7 @@ def check_rows(state: SizeState, told: ToldRows) -> None:
     candidates = [*there.values(), runs.get(state.gauge, 0), *_since_change(state)]
     if number in candidates:
         return
-    nearest = min(there, key=lambda key: abs(there[key] - number))
+    nearest = min((key for key in there if there[key] >= 0), key=lambda key: abs(there[key] - number))
     state.report(
         fault(
             ROWS_OFF, told.span, "{told} {unit}s are printed, {have} have been worked {where}",
@@ -135,16 +136,17 @@ def _since_change(state: SizeState) -> list[int]:
     return found
 
 
-def segments(state: SizeState) -> list[int]:
-    """Stitches between the markers, gaps and ends of the needle, in order."""
+def segments(state: SizeState, *, needles: bool = False) -> list[int]:
+    """Stitches between the markers, gaps and ends of the needle, in order; between needles of a set if so asked."""
     needle = state.piece.needle
-    places = sorted({0, needle.stitches, *(place for place, _ in needle.marks), *needle.gaps})
+    marks = [place for place, name in needle.marks if name.startswith(DIVISION) == needles]
+    places = sorted({0, needle.stitches, *marks, *needle.gaps})
     return [last - first for first, last in zip(places, places[1:], strict=False)]
 
 
 def _found(state: SizeState, stated: Stated, number: int) -> bool:
     have = state.piece.needle.stitches
-    parts = segments(state)
+    parts = segments(state, needles="needle" in stated.part)
     if stated.each:
         return number in parts or have % number == 0 or any(group.stitches == number for group in state.holders)
     sums = {number}

@@ -220,7 +220,8 @@ def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading
     across = RowWork(state.plan, state.size, setting, reading, state.piece.needle, row.span)
     across.rows_of = lambda name: rows_of_pattern(state, name)
     across.start()
-    across.may_wrap = setting.form == "round" and _uses(acts, (PickUp,))
+    # a round with both sides of a flap picked up ends beyond its start, in the middle of the heel
+    across.may_wrap = setting.form == "round" and sum(isinstance(act, PickUp) for act in acts) > 1
     work(across, acts)
     return across.finish(row.label)
 
@@ -273,6 +274,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         key = (yarn, state.gauge, stitch)
         state.loops[key] = state.loops.get(key, 0) + number * piece.make
     state.use_needles()
+    piece.wrap = result.wrap
     change = result.after - result.before
     if change and piece.unaccounted is None and row.span is not None:
         piece.unaccounted = (row.span, change)
