@@ -42,6 +42,8 @@ _ORDINAL = re.compile(r"\d(?:st|nd|rd|th)\b|\}(?:st|nd|rd|th)$")
 _DIGIT = re.compile(r"[\d{]")
 _PLURAL = {"sts": "st", "stitches": "stitch", "rows": "row", "rnds": "rnd", "rounds": "round", "times": "time"}
 _TIMES_WORDS = {1: "once", 2: "twice"}
+_FURTHER = ("further", "another", "additional")
+"""Words after which "2 times" stays: nobody says "a further twice"."""
 _OPENERS, _CLOSERS = "([{", ")]}"
 
 
@@ -251,14 +253,16 @@ def _opens(label: Label, tokens: Sequence[Token]) -> bool:
 
 
 def _stated_start(line: InstructionLine, tokens: Sequence[Token]) -> int:
-    """Index of the first token of the total that ends the line; len(tokens) for none."""
+    """Index of the first token of the total that ends the line; len(tokens) for none.
+
+    A total in a sentence of its own ("You should have 53 sts") stays in the running text.
+    """
     if not line.steps or not isinstance(line.steps[-1], Total):
         return len(tokens)
     start = line.steps[-1].span.start
-    for index, token in enumerate(tokens):
-        if token.span.start >= start:
-            return index
-    return len(tokens)
+    behind = [index for index, token in enumerate(tokens) if token.span.start >= start]
+    first = next((tokens[index] for index in behind if tokens[index].kind not in ("space", "mark")), None)
+    return behind[0] if first is not None and first.kind == "number" else len(tokens)
 
 
 def _bare(items: Sequence[Item]) -> list[Item]:
@@ -344,7 +348,11 @@ def _agree(items: list[Item], index: int, value: int) -> None:
     if not words:
         return
     first = items[words[0]].text.lower()
-    if value in _TIMES_WORDS and first in ("times", "time"):
+    before = next((items[at].text.lower() for at in range(index - 1, -1, -1) if not items[at].is_space), "")
+    if before in _FURTHER:
+        if value == 1 and first == "times":
+            items[words[0]] = replace(items[words[0]], text="time")
+    elif value in _TIMES_WORDS and first in ("times", "time"):
         items[index] = replace(items[index], inline=None, text=_TIMES_WORDS[value])
         _remove(items, words[0])
     elif value in _TIMES_WORDS and first == "more" and len(words) > 1 and items[words[1]].text.lower() in _PLURAL:
