@@ -75,10 +75,11 @@ dd{grid-column:2}}
 .rows .in1{margin-left:1.5em}.rows .in2{margin-left:3em}
 .label{font-weight:700;color:var(--accent)}.stated{float:right;font-weight:700;color:var(--accent);padding-left:1em}
 .n{white-space:nowrap}.scroll{overflow-x:auto}.scroll:focus-visible{outline:2px solid var(--accent)}
-table{border-collapse:collapse;width:100%%;font-variant-numeric:tabular-nums;margin:1em 0}
+table{border-collapse:collapse;width:100%%;font-size:.94rem;font-variant-numeric:tabular-nums;margin:1em 0}
 caption{text-align:left;font-weight:700;color:var(--accent)}
 th,td{padding:.3em .6em;border-bottom:1px solid var(--line);text-align:left;vertical-align:top}
 thead th{color:var(--accent);border-bottom:2px solid var(--accent)}
+th[scope=row]{min-width:8.5rem;position:sticky;left:0;background:var(--paper)}
 .right,.decimal{text-align:right}.center{text-align:center}
 figure{margin:1.5em 0}img,figure>svg{max-width:100%%;height:auto}
 .caution{border-left:4px solid var(--caution);background:var(--panel);padding:.6em 1em;margin:1.5em 0}
@@ -94,11 +95,17 @@ main,footer{max-width:none;padding:0}body{font-size:10.5pt}.scroll{overflow:visi
 
 CHOOSER = """\
 (function(){var s=document.getElementById('size');if(!s)return;s.parentNode.hidden=false;
-var lists=document.querySelectorAll('[data-sizes]');
+var names=[].slice.call(s.options,1).map(function(o){return o.text});
+var lists=document.querySelectorAll('[data-sizes]'),columns=[];
 lists.forEach(function(e){e.dataset.all=e.textContent});
-function show(){lists.forEach(function(e){
-if(s.value===''){e.textContent=e.dataset.all;return}
-var v=JSON.parse(e.dataset.sizes)[+s.value];if(v!==undefined)e.textContent=v})}
+document.querySelectorAll('table').forEach(function(t){
+if(t.querySelector('[colspan],[rowspan]')||!t.tHead)return;
+var heads=[].map.call(t.tHead.rows[0].cells,function(c){return names.indexOf(c.textContent)});
+if(heads.filter(function(n){return n>=0}).length!==names.length)return;
+[].forEach.call(t.rows,function(r){[].forEach.call(r.cells,function(c,i){if(heads[i]>=0)columns.push([c,heads[i]])})})});
+function show(){var v=s.value;lists.forEach(function(e){
+e.textContent=v===''?e.dataset.all:JSON.parse(e.dataset.sizes)[+v]});
+columns.forEach(function(p){p[0].hidden=v!==''&&p[1]!==+v})}
 s.addEventListener('change',show);show()})();
 """
 
