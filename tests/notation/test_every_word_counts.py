@@ -6,12 +6,12 @@ Each word of each line is changed into a word that means nothing, and into its o
 from __future__ import annotations
 
 import pytest
+from tests.notation.corpus import LINES
+from tests.notation.vocabularies import corpus_vocabulary
 
 from castoff.notation.lines import parse_line
 from castoff.notation.syntax import InstructionLine
 from castoff.span import Text
-from tests.notation.corpus import LINES
-from tests.notation.vocabularies import corpus_vocabulary
 
 _OPPOSITES = {
     "rs": "WS", "ws": "RS", "knit": "purl", "k": "p", "purl": "knit", "p": "k", "inc": "dec", "dec": "inc", "more": "fewer",

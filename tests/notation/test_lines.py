@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.notation.corpus import LINES
+from tests.notation.vocabularies import corpus_vocabulary, source_blocks, typed_sources
 
 from castoff.notation.lines import parse_line, parse_work
 from castoff.notation.print import print_line
 from castoff.notation.syntax import InstructionLine, Line, ProseLine, SizesLine, UnreadLine
 from castoff.span import Text
-from tests.notation.corpus import LINES
-from tests.notation.vocabularies import corpus_vocabulary, source_blocks, typed_sources
 
 _SIZES = ("S", "M", "L", "XL")
 

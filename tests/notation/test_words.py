@@ -27,7 +27,13 @@ def _phrases() -> list[tuple[str, int, str]]:
                 ]
             elif isinstance(node, ast.Assign) and isinstance(node.value, ast.Tuple | ast.Call | ast.Set):
                 names = [target.id for target in node.targets if isinstance(target, ast.Name)]
-                if names and names[0].startswith("_") and names[0].isupper() and names[0] not in _TYPED and path.name not in _NO_GRAMMAR:
+                if (
+                    names
+                    and names[0].startswith("_")
+                    and names[0].isupper()
+                    and names[0] not in _TYPED
+                    and path.name not in _NO_GRAMMAR
+                ):
                     found += [
                         (path.name, inner.lineno, inner.value)
                         for inner in ast.walk(node.value)

@@ -75,7 +75,7 @@ def source_blocks(path: Path) -> Iterator[tuple[str, Vocabulary]]:
         needles=tuple(source.get("needles") or ()),
         stitch_patterns=tuple(source.get("stitch_patterns") or ()),
         gauges=tuple(source.get("gauge") or ()),
-        own_stitches={name: (1, 1) for name in source.get("stitches") or ()},
+        own_stitches=dict.fromkeys(source.get("stitches") or (), (1, 1)),
         pieces=tuple(dict.fromkeys(section.get("piece", section["title"]) for section in sections)),
         sections=tuple(section["title"] for section in sections),
     )

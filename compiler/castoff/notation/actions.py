@@ -49,7 +49,27 @@ from castoff.notation.targets import read_target
 
 _SEPARATORS = frozenset({",", ";", "and", "then", "&", "+"})
 _FABRIC_FIRST = frozenset(
-    ["st", "stockinette", "garter", "gst", "reverse", "rev", "seed", "moss", "double", "rib", "patt", "twisted", "est", "as", "row", "rnd", "the", "lace", "this"]
+    [
+        "st",
+        "stockinette",
+        "garter",
+        "gst",
+        "reverse",
+        "rev",
+        "seed",
+        "moss",
+        "double",
+        "rib",
+        "patt",
+        "twisted",
+        "est",
+        "as",
+        "row",
+        "rnd",
+        "the",
+        "lace",
+        "this",
+    ]
 )
 _WORK_FIRST = frozenset({"work", "working", "cont", "keeping", "keep"})
 
@@ -297,7 +317,14 @@ def _fabric_first(c: Cursor) -> Action | None:
         else:
             c.back(before)
     if over is None:
-        if c.here.kind not in ("mark", "end") and c.here.key not in ("and", "then", "removing", "slipping", "inc", "dec"):
+        if c.here.kind not in ("mark", "end") and c.here.key not in (
+            "and",
+            "then",
+            "removing",
+            "slipping",
+            "inc",
+            "dec",
+        ):
             return c.back(start)
         over = ToEnd(span=c.span(start))
     return WorkFabric(fabric, over, span=c.span(start))
@@ -310,7 +337,9 @@ def _rib_ahead(c: Cursor) -> bool:
         lexeme = c.peek(ahead)
         if lexeme.key == "rib":
             return ahead > 0
-        if not (lexeme.stitch in ("k", "p") or lexeme.kind == "number" or lexeme.key in (",", "/", "times", "tbl", "by")):
+        if not (
+            lexeme.stitch in ("k", "p") or lexeme.kind == "number" or lexeme.key in (",", "/", "times", "tbl", "by")
+        ):
             return False
         ahead += 1
     return False
@@ -345,8 +374,11 @@ def _held(c: Cursor) -> WorkHeld | Join | None:
             return WorkHeld(name or None, count, body, span=c.span(start))
         return c.back(start)
     words_start = c.at
-    if c.here.key != "st" and c.here.kind in ("word", "ordinal") and c.here.key not in EDGE_WORDS and (
-        count is not None or c.lexemes[c.at - 1].key in ("across", "the", "all")
+    if (
+        c.here.key != "st"
+        and c.here.kind in ("word", "ordinal")
+        and c.here.key not in EDGE_WORDS
+        and (count is not None or c.lexemes[c.at - 1].key in ("across", "the", "all"))
     ):
         c.words_until(frozenset({"st", "from", "to", "and", "then", "in", "on"}), 4)
     name = c.raw(words_start, c.at)

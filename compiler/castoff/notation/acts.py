@@ -26,7 +26,22 @@ _PUT = frozenset({"place", "put", "sl", "leave", "transfer", "move", "slipping",
 _EDGE_STOPS = frozenset({"then", "turn", "until", "rep", "pick", "placing", "pm", "sm"})
 _EDGE_VERBS = frozenset({"k", "p", "pick", "place", "pm", "join", "turn", "work", "sl", "co", "bo", "cast", "bind"})
 EDGE_WORDS = frozenset(
-    {"along", "down", "up", "around", "from", "across", "over", "in", "at", "evenly", "on", "between", "into", "through"}
+    {
+        "along",
+        "down",
+        "up",
+        "around",
+        "from",
+        "across",
+        "over",
+        "in",
+        "at",
+        "evenly",
+        "on",
+        "between",
+        "into",
+        "through",
+    }
 )
 
 
@@ -256,7 +271,9 @@ def read_hold(c: Cursor) -> HoldAct | None:
         holder = name
     elif name and name != holder:
         return c.back(start)
-    if c.take("without working them", "without k them", "without k", "unworked", "without working", "to be worked later"):
+    if c.take(
+        "without working them", "without k them", "without k", "unworked", "without working", "to be worked later"
+    ):
         worked = False
     return HoldAct(count, holder, target, worked, span=c.span(start))
 

@@ -7,8 +7,6 @@ None and leave the cursor where it was.
 
 from __future__ import annotations
 
-from typing import Never
-
 from castoff.diagnostic import Diagnostic
 from castoff.notation.lexer import NOT_WHOLE, Lexeme
 from castoff.notation.syntax import Count, Length
@@ -103,10 +101,10 @@ class Cursor:
         if self.at > self.far:
             self.far = self.at
 
-    def back(self, at: int) -> Never | None:
+    def back(self, at: int) -> None:
         """Returns to an earlier place; always None, so that a reader can end with `return c.back(start)`."""
         self.at = at
-        return None
+        return
 
     def span(self, start: int) -> Span:
         """From a lexeme up to the last one read."""

@@ -41,7 +41,74 @@ _LANDMARKS: tuple[tuple[str, str], ...] = (
 _LANDMARKS_LONGEST = tuple(sorted(_LANDMARKS, key=lambda pair: (-len(pair[0].split()), pair[0])))
 _LANDMARK_STOPS = frozenset({"ending", "and", "then", "or", "end", "finishing", "with", "when"})
 _THINGS = frozenset(
-    ["piece", "work", "cap", "hat", "beanie", "rib", "cuff", "sleeve", "sleeves", "armhole", "foot", "leg", "body", "yoke", "front", "back", "scarf", "brim", "hand", "thumb", "mitt", "mitten", "mitts", "sock", "heel", "flap", "crown", "band", "neckband", "shawl", "cowl", "blanket", "cushion", "tube", "stopper", "panel", "strip", "total", "length", "hem", "edging", "finger", "headband", "legs", "toe", "collar", "strap", "pocket", "cover", "top", "square", "throw", "wrap", "section", "gusset", "bootee", "sole", "instep", "hood", "neck", "border", "snake", "bolster", "button-band", "buttonband", "end"]
+    [
+        "piece",
+        "work",
+        "cap",
+        "hat",
+        "beanie",
+        "rib",
+        "cuff",
+        "sleeve",
+        "sleeves",
+        "armhole",
+        "foot",
+        "leg",
+        "body",
+        "yoke",
+        "front",
+        "back",
+        "scarf",
+        "brim",
+        "hand",
+        "thumb",
+        "mitt",
+        "mitten",
+        "mitts",
+        "sock",
+        "heel",
+        "flap",
+        "crown",
+        "band",
+        "neckband",
+        "shawl",
+        "cowl",
+        "blanket",
+        "cushion",
+        "tube",
+        "stopper",
+        "panel",
+        "strip",
+        "total",
+        "length",
+        "hem",
+        "edging",
+        "finger",
+        "headband",
+        "legs",
+        "toe",
+        "collar",
+        "strap",
+        "pocket",
+        "cover",
+        "top",
+        "square",
+        "throw",
+        "wrap",
+        "section",
+        "gusset",
+        "bootee",
+        "sole",
+        "instep",
+        "hood",
+        "neck",
+        "border",
+        "snake",
+        "bolster",
+        "button-band",
+        "buttonband",
+        "end",
+    ]
 )
 _WHAT_STOPS = frozenset({"meas", "now", "is", "should", "will", "and", "then", "until", "st"})
 _ROW_ENDS = (
@@ -204,7 +271,15 @@ def _after_until(c: Cursor, start: int) -> Until | None:
                 return UntilStitches(count, where, span=c.span(start))
             return c.back(start)
         done = c.words_until(frozenset({"have", "has", "are", "been", "worked"}), 4)
-        if done and c.take("have been worked", "are worked", "worked", "have been done", "have been completed", "completed", "have been made"):
+        if done and c.take(
+            "have been worked",
+            "are worked",
+            "worked",
+            "have been done",
+            "have been completed",
+            "completed",
+            "have been made",
+        ):
             return UntilTimes(done, count, span=c.span(start))
         return c.back(start)
     if c.here.length is not None:
@@ -221,7 +296,9 @@ def _after_until(c: Cursor, start: int) -> Until | None:
     what = read_what(c)
     if what is None:
         return c.back(start)
-    if c.take("is the same length as", "is same length as", "matches", "meas the same as", "meas same as", "match", "equals"):
+    if c.take(
+        "is the same length as", "is same length as", "matches", "meas the same as", "meas same as", "match", "equals"
+    ):
         return _match(c, start, what)
     if not c.take("meas", "is", "reaches"):
         return c.back(start)
@@ -237,9 +314,7 @@ def read_trigger(c: Cursor) -> Extent | None:
     """ "when armhole measures 4 cm", "after 3 armhole decs have been worked", "when 40 sts rem"."""
     start = c.at
     until: Until | None = None
-    if c.take("when", "once"):
-        until = _after_until(c, start)
-    elif c.take("after"):
+    if c.take("when", "once") or c.take("after"):
         until = _after_until(c, start)
     if until is None:
         return c.back(start)

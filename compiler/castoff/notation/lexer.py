@@ -444,9 +444,7 @@ def _token(lexeme: Lexeme, span: Span) -> Token:
     if lexeme.kind == "length":
         return Token("length", lexeme.text, length=lexeme.length, span=span)
     if lexeme.kind in ("number", "ordinal") and lexeme.numbers and not lexeme.text[:1].isalpha():
-        whole = tuple(
-            None if value is None or value.denominator != 1 else int(value) for value in lexeme.numbers
-        )
+        whole = tuple(None if value is None or value.denominator != 1 else int(value) for value in lexeme.numbers)
         return Token("number", lexeme.text, count=Count(whole, lexeme.formula, span=span), span=span)
     if lexeme.stitch is not None:
         return Token("stitch", lexeme.text, stitch=lexeme.stitch, span=span)

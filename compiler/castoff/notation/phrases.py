@@ -137,7 +137,7 @@ REMARKS: tuple[tuple[str, ...], ...] = tuple(
 FIRST_WORDS = frozenset(keys[0] for keys in REMARKS)
 """What a set phrase can begin with."""
 
-BY_FIRST = MappingProxyType({
-    first: tuple(keys for keys in REMARKS if keys[0] == first) for first in sorted(FIRST_WORDS)
-})
+BY_FIRST = MappingProxyType(
+    {first: tuple(keys for keys in REMARKS if keys[0] == first) for first in sorted(FIRST_WORDS)}
+)
 """The set phrases by their first word, longest first."""

@@ -161,7 +161,9 @@ def _setup(step: Step) -> str:
         case ChangeYarn():
             return _change_yarn(step)
         case ChangeNeedles():
-            return f"Change to {step.needles}" + ("" if "needle" in step.needles or "dpn" in step.needles else " needles")
+            return f"Change to {step.needles}" + (
+                "" if "needle" in step.needles or "dpn" in step.needles else " needles"
+            )
         case BindOff():
             return print_bind_off(BindOffAct(step.count, None, step.manner, span=step.span))
         case DrawThrough():
@@ -232,7 +234,7 @@ def print_label(label: Label) -> str:
     else:
         text = f"{unit.capitalize()} {numbers}"
     inside = [label.side] if label.side is not None else []
-    name = label.name if label.which not in ("named", "set-up", "all") else ""
+    name = label.name if label.which not in ("named", "all") else ""
     marks = ", ".join([*inside, *([name] if name else [])])
     text += f" ({marks})" if marks else ""
     every = _every(label)
@@ -400,7 +402,21 @@ def _stated(one: Stated) -> str:
     words = one.part.split()
     if one.each:
         return f"{print_count(count)} sts each for {one.part}"
-    if words and words[0] in ("on", "for", "between", "in", "at", "before", "after", "per", "either", "of", "across", "to", "from"):
+    if words and words[0] in (
+        "on",
+        "for",
+        "between",
+        "in",
+        "at",
+        "before",
+        "after",
+        "per",
+        "either",
+        "of",
+        "across",
+        "to",
+        "from",
+    ):
         return f"{print_count(count)} sts {one.part}"
     return f"{print_count(count)} {one.part + ' ' if one.part else ''}sts"
 

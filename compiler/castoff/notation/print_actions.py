@@ -42,7 +42,19 @@ from castoff.notation.syntax import (
 
 _HELD = {"front": " wyif", "back": " wyib"}
 _SIDES = ("RS", "WS")
-_WAITING = ("holder", "second holder", "first holder", "third holder", "waste yarn", "hold", "scrap yarn", "spare yarn", "spare needle", "safety pin", "thread")
+_WAITING = (
+    "holder",
+    "second holder",
+    "first holder",
+    "third holder",
+    "waste yarn",
+    "hold",
+    "scrap yarn",
+    "spare yarn",
+    "spare needle",
+    "safety pin",
+    "thread",
+)
 
 
 def print_actions(actions: tuple[Action, ...]) -> str:
@@ -112,7 +124,12 @@ def _stitch(stitch: Stitch) -> str:
         text = f"{stitch.name[0]}{print_count(stitch.count)} tbl"
     elif stitch.count is not None:
         space = "" if stitch.name in ("k", "p") else " "
-        if stitch.name[-1].isdigit() or " " in stitch.name or stitch.name == "yo" or stitch.of in ("first", "last", "same"):
+        if (
+            stitch.name[-1].isdigit()
+            or " " in stitch.name
+            or stitch.name == "yo"
+            or stitch.of in ("first", "last", "same")
+        ):
             text = f"{stitch.name} {print_count(stitch.count)} times"
         else:
             text += space + print_count(stitch.count)
@@ -139,7 +156,11 @@ def print_target(target: Target) -> str:
         case ToWorked():
             return f"until there are {print_count(target.stitches)} sts on rh needle"
         case ToDivision():
-            name = target.name if target.name.startswith("needle") or target.name.endswith(("needle", "needles")) else f"{target.name} sts"
+            name = (
+                target.name
+                if target.name.startswith("needle") or target.name.endswith(("needle", "needles"))
+                else f"{target.name} sts"
+            )
             if target.before is not None:
                 return f"to last {print_count(target.before)} sts on {name}"
             return f"to end of {name}"
@@ -187,7 +208,13 @@ def print_start(fabric: Fabric) -> str:
 def _work_fabric(action: WorkFabric) -> str:
     fabric = print_fabric(action.fabric)
     if action.fabric.kind == "faces":
-        return fabric if isinstance(action.over, ToEnd) else f"{fabric} {print_target(action.over)}" if not isinstance(action.over, Count) else fabric
+        return (
+            fabric
+            if isinstance(action.over, ToEnd)
+            else f"{fabric} {print_target(action.over)}"
+            if not isinstance(action.over, Count)
+            else fabric
+        )
     if isinstance(action.over, Count):
         return f"work in {fabric} over next {print_count(action.over)} sts"
     return f"work in {fabric} {print_target(action.over)}"
@@ -265,7 +292,9 @@ def print_method(method: str | None) -> str:
         return ""
     parts = method.split("; ")
     return "".join(
-        f" {part}" if part in ("loosely", "firmly", "provisionally") or part.startswith("for ") else f" using the {part}"
+        f" {part}"
+        if part in ("loosely", "firmly", "provisionally") or part.startswith("for ")
+        else f" using the {part}"
         for part in parts
     )
 
@@ -295,7 +324,13 @@ def print_waiting(holder: str) -> str:
 
 def _work_held(act: WorkHeld) -> str:
     first = act.body[0] if act.body else None
-    verb = first.name if isinstance(first, StitchTo) else "rib" if isinstance(first, WorkFabric) and first.fabric.name else "work"
+    verb = (
+        first.name
+        if isinstance(first, StitchTo)
+        else "rib"
+        if isinstance(first, WorkFabric) and first.fabric.name
+        else "work"
+    )
     count = "" if act.count is None else f" {print_count(act.count)}"
     name = "" if act.holder is None else f" {act.holder}"
     if name.strip() in _WAITING:

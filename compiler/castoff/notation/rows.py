@@ -35,7 +35,7 @@ Unit = Literal["row", "rnd"]
 Ranges = tuple[tuple[Count, Count], ...]
 _EVERY = ("every", "all", "each")
 _STEPS: tuple[tuple[str, int], ...] = (("other", 2), ("alt", 2), ("second", 2), ("third", 3))
-_NAME_STOPS = frozenset({"row", "rnd", "rep", "work", "k", "p", "with", "until", "and", "to", "in", "from", "cont"})
+_NAME_STOPS = frozenset({"row", "rnd", "rep", "work", "k", "p", "with", "until", "and", "to", "in", "from", "cont", "all", "every", "each", "next", "last"})
 
 
 def read_unit(c: Cursor) -> Unit | None:
@@ -110,7 +110,7 @@ def _finish(
             else:
                 every_side, every_step, _ = every
                 if not _parity_fits(c, before, ranges):
-                    c.wanted = "a label whose numbers and \"even\" or \"odd\" agree"
+                    c.wanted = 'a label whose numbers and "even" or "odd" agree'
                     return None
                 more_side, more_name = _brackets(c)
                 side = side or more_side
@@ -270,6 +270,8 @@ def _named(c: Cursor, start: int) -> Label | None:
         count = c.count() if c.here.numbers is not None else None
         side = read_side(c)
         name = "" if side is not None else _row_name(c.here.key, c.here.text) if c.peek().key in ("row", "rnd") else ""
+        if name and (c.here.kind != "word" or c.here.key in ("row", "rnd")):
+            return c.back(before)
         if name:
             c.step()
         unit = read_unit(c)

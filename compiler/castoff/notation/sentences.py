@@ -34,7 +34,7 @@ from castoff.notation.steps_setup import (
     read_stripes,
     read_turn_work,
 )
-from castoff.notation.syntax import Mark, Meanwhile, Note, RowStep, Step
+from castoff.notation.syntax import Mark, Meanwhile, Note, RowStep, Step, UseYarn
 from castoff.notation.totals import read_total
 
 Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
@@ -117,7 +117,6 @@ def _boundary(c: Cursor) -> bool:
         or here.key in _BETWEEN
         or here.key in _LOOSE
         or here.key in FIRST_WORDS
-        or here.numbers is not None
     )
 
 
@@ -143,7 +142,7 @@ def _read_step(c: Cursor) -> tuple[Step, ...]:
     if remark is not None:
         return (Note(remark.words, span=remark.span),)
     work = read_row_work(c)
-    if work:
+    if work and not all(isinstance(action, UseYarn) and action.body is None for action in work):
         return (RowStep(None, work, span=c.span(start)),)
     c.back(start)
     finish = read_finish(c)

@@ -33,8 +33,10 @@ _SEWERS = {
     "sew": "sew", "join": "sew", "seam": "sew", "whipstitch": "whip", "mattress": "mattress", "whip": "whip", "backstitch": "backstitch",
 }  # fmt: skip
 _FINISHERS = frozenset(
-    ["weave", "block", "steam", "press", "sew", "darn", "attach", "fold", "embroider", "make", "wash", "tack", "pin", "stitch", "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten", "insert", "cut", "run", "thread", "turn", "brush", "felt", "work", "crochet", "try", "count", "repeat", "wet", "pull", "dry"]
-)
+    {"weave", "block", "steam", "press", "sew", "darn", "attach", "fold", "embroider", "make", "wash", "tack", "pin", "stitch",
+     "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten", "insert",
+     "brush", "felt", "wet", "dry"}
+)  # fmt: skip
 
 
 def read_bind_off_step(c: Cursor) -> BindOff | None:
@@ -307,8 +309,24 @@ def read_finish(c: Cursor) -> Finish | None:
     if c.here.kind != "word" or c.here.text.lower() not in _FINISHERS:
         return c.back(start)
     act = c.here.text.lower()
+    clause = c.at
     words = _clause(c)
+    if _knits(c, clause):
+        return c.back(start)
     return Finish(act, words, span=c.span(start))
+
+
+def _knits(c: Cursor, start: int) -> bool:
+    """Whether words about finishing hold an instruction with a number: that must be read, not kept as words."""
+    for index in range(start, c.at):
+        lexeme, after = c.lexemes[index], c.lexemes[index + 1]
+        if lexeme.kind == "mark" and lexeme.text[0] in "*†‡":
+            return True
+        if lexeme.numbers is not None and after.key in ("st", "row", "rnd", "times", "more"):
+            return True
+        if lexeme.stitch is not None and (after.numbers is not None or any(sign.isdigit() for sign in lexeme.text)):
+            return True
+    return False
 
 
 def read_work_as(c: Cursor) -> WorkAs | None:

@@ -199,7 +199,9 @@ def _fabric_first(c: Cursor, start: int, first: str | None) -> WorkRows | None:
     return _with_fabric(c, start, first, fabric)
 
 
-def _with_fabric(c: Cursor, start: int, first: str | None, fabric: Fabric, rows: Count | None = None) -> WorkRows | None:
+def _with_fabric(
+    c: Cursor, start: int, first: str | None, fabric: Fabric, rows: Count | None = None
+) -> WorkRows | None:
     before = c.at
     c.take(",")
     first = first or read_start(c)
@@ -374,7 +376,16 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
             if first == "following" and ordinal is not None:
                 times = read_times(c, "ambiguous") or Times("all", c.same(1, start), span=c.span(start))
                 return (Rate(ordinal, times, "following", unit, side, span=c.span(start)),)
-            return (Rate(c.same(1, start), Times("all", c.same(1, start), span=c.span(start)), first, unit, side, span=c.span(start)),)
+            return (
+                Rate(
+                    c.same(1, start),
+                    Times("all", c.same(1, start), span=c.span(start)),
+                    first,
+                    unit,
+                    side,
+                    span=c.span(start),
+                ),
+            )
     elif c.here.kind == "ordinal" and c.looking("#th row", "#th rnd", "#th and"):
         ordinal = c.ordinal()
         at = None if ordinal is None else ordinal.values[0]

@@ -40,7 +40,26 @@ _FLAT = (
     "backwards and forwards", "back and forth on these st", "in row from this point", "back and forth in row on these st",
 )  # fmt: skip
 _NEEDLE_WORDS = frozenset(
-    ["needle", "dpn", "circular", "double-pointed", "dpn", "set", "of", "size", "us", "straight", "long", "mm", "pair", "a", "the", "two", "larger", "smaller"]
+    [
+        "needle",
+        "dpn",
+        "circular",
+        "double-pointed",
+        "dpn",
+        "set",
+        "of",
+        "size",
+        "us",
+        "straight",
+        "long",
+        "mm",
+        "pair",
+        "a",
+        "the",
+        "two",
+        "larger",
+        "smaller",
+    ]
 )
 
 
@@ -83,7 +102,9 @@ def read_withs(c: Cursor) -> tuple[tuple[str, ...], str | None, Side | None] | N
         if c.at == start:
             if not c.take("with", "using", "on", "onto"):
                 break
-        elif not c.take(", and with", ", and", ", with", ", using", ",", "and with", "and using", "and", "with", "using"):
+        elif not c.take(
+            ", and with", ", and", ", with", ", using", ",", "and with", "and using", "and", "with", "using"
+        ):
             break
         side = read_side(c)
         if side is not None and c.take("facing", "of work facing", "facing you", "of the work facing"):
@@ -301,9 +322,7 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         act = "carry"
     elif c.take("drop"):
         act = "drop"
-    elif c.take("using", "use", "with", "work with"):
-        act = "use"
-    elif c.take("cont in", "cont with", "cont using", "work in", "now use"):
+    elif c.take("using", "use", "with", "work with", "in") or c.take("cont in", "cont with", "cont using", "work in", "now use"):
         act = "use"
     if act is None:
         return ()

@@ -41,7 +41,9 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
     if name not in ("k", "p") and c.take(*_BACK_LOOPS):
         name = c.stitch(f"{name} tbl") or f"{name} tbl"
     placed = ""
-    if not c.take("next", "in next", "into next") and c.take("in first", "in last", "into first", "into last", "in same"):
+    if not c.take("next", "in next", "into next") and c.take(
+        "in first", "in last", "into first", "into last", "in same"
+    ):
         placed = c.lexemes[c.at - 1].key
     count = c.count() if c.count_at() and not _rows_follow(c) else None
     if name in ("k", "p") and count is not None and c.take(*_BACK_LOOPS):
@@ -169,7 +171,9 @@ def _front_and_back(c: Cursor, start: int, name: str) -> Stitch | None:
     c.take("1", "one")
     c.take("into", "in")
     c.take("the")
-    if c.take("front and back of", "front & back of", "f&b of", "front and back") or c.take("front , back and front of"):
+    if c.take("front and back of", "front & back of", "f&b of", "front and back") or c.take(
+        "front , back and front of"
+    ):
         three = c.lexemes[c.at - 2].key == "front" and c.lexemes[c.at - 4].key == "back"
         c.take("the")
         c.take("next", "same", "each", "first", "last")

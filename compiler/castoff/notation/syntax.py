@@ -695,7 +695,7 @@ class ShapeRows:
 
 @dataclass(frozen=True, slots=True)
 class AtBeginning:
-    """"Bind off 5 sts at beg of next 2 rows", "cast on 4 sts at end of next 2 rows"; the rest in pattern."""
+    """ "Bind off 5 sts at beg of next 2 rows", "cast on 4 sts at end of next 2 rows"; the rest in pattern."""
 
     act: BindOffAct | CastOnAct | EndShaping
     rows: Count
@@ -939,7 +939,7 @@ class ToldLength:
 
 @dataclass(frozen=True, slots=True)
 class Meanwhile:
-    """"AT THE SAME TIME": `steps` run beside what follows or precedes, from `trigger` on.
+    """ "AT THE SAME TIME": `steps` run beside what follows or precedes, from `trigger` on.
 
     trigger: an extent ("when armhole measures 4 cm", "after 3 armhole decs") or None for at once.
     """
@@ -960,7 +960,7 @@ class OnTrust:
 
 @dataclass(frozen=True, slots=True)
 class TurnWork:
-    """"Turn", as a step of its own; "With WS facing", "With RS facing" (`facing`)."""
+    """ "Turn", as a step of its own; "With WS facing", "With RS facing" (`facing`)."""
 
     facing: Side | None = None
     span: Span = _place()

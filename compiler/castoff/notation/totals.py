@@ -17,11 +17,39 @@ _OPENERS = (
 )  # fmt: skip
 _BRACKETS = {"(": ")", "[": "]"}
 _PART_STARTS = frozenset(
-    {"on", "for", "each", "between", "in", "at", "before", "after", "per", "either", "of", "across", "to", "from", "either"}
+    {
+        "on",
+        "for",
+        "each",
+        "between",
+        "in",
+        "at",
+        "before",
+        "after",
+        "per",
+        "either",
+        "of",
+        "across",
+        "to",
+        "from",
+    }
 )
 _PART_STOPS = frozenset({"and", "then", "rem", "total"})
 _NO_PART = frozenset({"st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
-_WORKED = ("worked", "have been worked", "completed", "in all", "in total", "total", "are worked", "done", "are complete", "complete", "have been completed", "are completed")
+_WORKED = (
+    "worked",
+    "have been worked",
+    "completed",
+    "in all",
+    "in total",
+    "total",
+    "are worked",
+    "done",
+    "are complete",
+    "complete",
+    "have been completed",
+    "are completed",
+)
 
 
 def read_total(c: Cursor) -> Total | ToldRows | ToldLength | None:
@@ -161,7 +189,11 @@ def _told(c: Cursor) -> ToldRows | ToldLength | None:
     if count is not None:
         total = c.take("total")
         kind = ""
-        if c.here.kind == "word" and c.peek().key in ("row", "rnd", "ridge", "ridges") and c.here.key not in ("more", "row"):
+        if (
+            c.here.kind == "word"
+            and c.peek().key in ("row", "rnd", "ridge", "ridges")
+            and c.here.key not in ("more", "row")
+        ):
             kind = c.step().text.lower()
         unit = c.here.key
         if c.take("row", "rnd", "ridge", "ridges"):
@@ -176,7 +208,13 @@ def _told(c: Cursor) -> ToldRows | ToldLength | None:
             if worked or (opened and where) or (bracket and c.here.text in (")", "]")) or where:
                 if bracket and not c.take(")", "]"):
                     return c.back(start)
-                return ToldRows(count, "rnd" if unit == "rnd" else "row" if unit == "row" else "ridge", where, kind, span=c.span(start))
+                return ToldRows(
+                    count,
+                    "rnd" if unit == "rnd" else "row" if unit == "row" else "ridge",
+                    where,
+                    kind,
+                    span=c.span(start),
+                )
         return c.back(start)
     if c.at != opener_end or opened:
         return c.back(start)

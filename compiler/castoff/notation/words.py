@@ -75,11 +75,7 @@ buttonhole: buttonholes
 hold: held
 """
 
-_KEYS = {
-    word: line.split(":")[0]
-    for line in _SAME.strip().splitlines()
-    for word in line.split(":")[1].split()
-}
+_KEYS = {word: line.split(":")[0] for line in _SAME.strip().splitlines() for word in line.split(":")[1].split()}
 _KEYS["time"] = _KEYS["times"] = "times"
 KEYS = MappingProxyType(_KEYS)
 """Every other spelling of a word and the key it stands for; a word that is not here is its own key."""
@@ -88,7 +84,28 @@ NUMBER_WORDS = MappingProxyType(
     {
         word: number
         for number, word in enumerate(
-            ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"],
+            [
+                "one",
+                "two",
+                "three",
+                "four",
+                "five",
+                "six",
+                "seven",
+                "eight",
+                "nine",
+                "ten",
+                "eleven",
+                "twelve",
+                "thirteen",
+                "fourteen",
+                "fifteen",
+                "sixteen",
+                "seventeen",
+                "eighteen",
+                "nineteen",
+                "twenty",
+            ],
             start=1,
         )
     }
@@ -107,7 +124,31 @@ ORDINAL_WORDS = MappingProxyType(
 """Places in a count, in words; figures ("4th") are read by the lexer."""
 
 SHORTENED = frozenset(
-    ["st", "sts", "rep", "foll", "rem", "beg", "cont", "patt", "pat", "alt", "approx", "rnd", "rnds", "dec", "inc", "tog", "meas", "incl", "prev", "bet", "est", "yo", "sl"]
+    [
+        "st",
+        "sts",
+        "rep",
+        "foll",
+        "rem",
+        "beg",
+        "cont",
+        "patt",
+        "pat",
+        "alt",
+        "approx",
+        "rnd",
+        "rnds",
+        "dec",
+        "inc",
+        "tog",
+        "meas",
+        "incl",
+        "prev",
+        "bet",
+        "est",
+        "yo",
+        "sl",
+    ]
 )
 """Words that are often written with a full stop that ends no sentence ("rep. from *")."""
 
