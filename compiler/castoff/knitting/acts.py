@@ -137,6 +137,10 @@ def count_of(row: RowWork, count: Count | None, unsaid: int) -> int:
 
 
 def _stitch(row: RowWork, action: Stitch) -> None:
+    if action.count is None and row.only_stitch and action.name in ("k", "p"):
+        # "With A, knit.": the whole row
+        work_stitch(row, action.name, row.end - row.pos, action.span, to_place=True)
+        return
     times = count_of(row, action.count, 1)
     work_stitch(row, action.name, times, action.span)
 
@@ -467,6 +471,7 @@ def _pick_up(row: RowWork, action: PickUp) -> None:
         return
     row.out_gaps = [gap for gap in row.out_gaps if gap != row.outn]
     row.make(row.face("knit") * number)
+    row.picked_at = row.pos
     row.count_stitch("pick up", number)
     row.event("pick up", number, action.edge, action.span)
 

@@ -141,6 +141,8 @@ class RowWork:
     bor_out: int | None = None
     pattern_row: dict[str, int] = field(default_factory=dict)
     dropping_marks: bool = False
+    only_stitch: bool = False
+    picked_at: int = 0
     rows_of: Callable[[str], tuple[tuple[Action, ...], ...]] | None = None
 
     def start(self) -> None:
@@ -316,7 +318,7 @@ class RowWork:
     def finish(self, label: str) -> RowResult:
         """Checks that the row came to its end, and lays the needle back."""
         left = self.end - self.pos
-        if not self.halted and left > 0 and not self.turned and not self.setting.partial and not self.wrapped:
+        if not self.halted and left > 0 and not self.turned and not self.setting.partial and not self.may_wrap:
             self.faults.append(
                 make_fault(
                     LEFT_OVER,
@@ -362,7 +364,7 @@ class RowWork:
             self.ambiguous,
             self.gap_met,
             tuple(self.joined),
-            (self.pos - self.original if self.wrapped else 0, before),
+            (self.pos - max(self.picked_at, 0) if self.may_wrap else 0, before),
         )
 
     def _laid_back(self, out: str) -> Needle:

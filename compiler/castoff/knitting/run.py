@@ -11,8 +11,9 @@ from dataclasses import replace
 
 from castoff.knitting.faults import TOO_MANY, fault
 from castoff.knitting.loops import MOST_ROWS
+from castoff.knitting.meanwhile import tick
 from castoff.knitting.state import RowDef, SizeState
-from castoff.knitting.work_row import work_row
+from castoff.knitting.work_row import other, work_row
 from castoff.span import Span
 
 
@@ -51,7 +52,7 @@ def run_rows(
     sound = True
     while done < rows:
         place = done % len(cycle)
-        if stop is None:
+        if stop is None and not state.beside:
             here = signature(state, place)
             earlier = seen.get(here)
             if earlier is not None and rows - done >= done - earlier[0]:
@@ -67,11 +68,26 @@ def run_rows(
         sound = work_row(state, row, expected if done == rows - 1 else None, said=done == 0 or cycle[place].number is not None)
         state.remember(cycle[place])
         done += 1
-        if not sound or (stop is not None and stop()):
+        if state.beside:
+            tick(state)
+        if not sound:
+            _skip(state, rows - done if stop is None else 0)
+            break
+        if stop is not None and stop():
             break
     piece.before = start
     state.last_rows = done
     return sound
+
+
+def _skip(state: SizeState, rows: int) -> None:
+    """After a fault, the rows that are left of the run are taken as worked: the next line finds its side due."""
+    piece = state.piece
+    piece.rows += rows
+    piece.length += rows * state.row_height()
+    if piece.form == "flat" and rows % 2 and piece.due is not None:
+        piece.due = other(piece.due)
+        piece.needle = replace(piece.needle, at=0 if piece.due == "RS" else piece.needle.stitches)
 
 
 def _in_stripes(state: SizeState, row: RowDef) -> RowDef:

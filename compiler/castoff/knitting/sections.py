@@ -32,7 +32,8 @@ from castoff.knitting.steps_edges import (
     work_over_part,
 )
 from castoff.knitting.steps_rows import mind_turns, repeat_rows, row_step, rows_as, rows_meant
-from castoff.knitting.steps_shape import at_beginning, shape_rows, work_rows
+from castoff.knitting.run import run_rows
+from castoff.knitting.steps_shape import at_beginning, beside_rows, even_rows, shape_rows, work_rows
 from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.notation.syntax import (
     Arrange,
@@ -148,26 +149,54 @@ def _open(state: SizeState, lines: Sequence[Line]) -> None:
 
 
 def _lines(state: SizeState, lines: Iterable[Line]) -> None:
-    for line in lines:
-        if not line.sizes[state.size]:
-            continue
+    mine = [line for line in lines if line.sizes[state.size]]
+    for at, line in enumerate(mine):
         if isinstance(line, UnreadLine):
             state.piece.doubt = True
             state.unread_lines = True
             state.piece.due = "RS" if state.piece.form == "round" else None
         elif isinstance(line, InstructionLine):
-            work_steps(state, line.steps)
+            work_steps(state, line.steps, _first_of(mine[at + 1 :]))
 
 
-def work_steps(state: SizeState, steps: Sequence[Step]) -> None:
-    """Works steps in order. A total printed straight behind a row is what the row must come to."""
+def _first_of(lines: Sequence[Line]) -> Step | None:
+    return next((line.steps[0] for line in lines if isinstance(line, InstructionLine)), None)
+
+
+def _set_beside(state: SizeState, step: Meanwhile) -> None:
+    """Enters what is to be done at the same time, before the rows it runs beside."""
+    if any(each.source is step for each in state.beside):
+        return
+    for each in step.steps:
+        if isinstance(each, ShapeRows):
+            state.beside.append(beside_rows(state, step, each))
+
+
+def _finish_beside(state: SizeState) -> None:
+    """Works what is left of the shaping that ran beside other rows."""
+    left = max((len(each.rows) - each.at for each in state.beside if not each.done), default=0)
+    start = max((each.start - state.piece.rows for each in state.beside if not each.done), default=0)
+    if left and not state.piece.doubt:
+        span = state.beside[0].span
+        run_rows(state, even_rows(state, span), left + max(0, start), span)
+    state.beside = []
+
+
+def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = None) -> None:
+    """Works steps in order. A total printed straight behind a row is what the row must come to.
+
+    upcoming: the first step of the next line, which may be worked at the same time as the last of these.
+    """
     for at, step in enumerate(steps):
+        behind = steps[at + 1] if at + 1 < len(steps) else upcoming
+        if isinstance(behind, Meanwhile) and isinstance(step, (ShapeRows, WorkRows, AtBeginning, RowStep, RepeatRows)):
+            _set_beside(state, behind)
         expected = None
-        for behind in steps[at + 1 :]:
-            if isinstance(behind, Total):
-                expected = expected_of(state, behind)
+        for later in steps[at + 1 :]:
+            if isinstance(later, Total):
+                expected = expected_of(state, later)
                 break
-            if not isinstance(behind, Note):
+            if not isinstance(later, Note):
                 break
         if at and isinstance(step, WorkAs) and not step.to and not step.start and step.extent is None:
             continue  # "…, as for the first half": said beside rows that are told in full
@@ -179,6 +208,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     piece = state.piece
     if piece.worked_over is not None and not isinstance(step, (Hold, Arrange, JoinRound, Place, Total, Note)):
         work_over_part(state, step.span)
+    if state.beside and isinstance(step, (Total, BindOff, Hold, ToldRows)):
+        _finish_beside(state)
     if not isinstance(step, (ToldRows, ToldLength, Total, Note)):
         state.repeated = isinstance(step, RepeatRows) and not step.rows.name
     if isinstance(step, RowStep):
@@ -211,7 +242,7 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
             piece.needle = Needle()
             piece.doubt = False
     elif isinstance(step, Hold):
-        hold(state, step)
+        hold(state, step, expected)
     elif isinstance(step, Resume):
         resume(state, step)
     elif isinstance(step, PickUpRow):
@@ -234,7 +265,12 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         state.stripes = [(number, yarn) for count, yarn in step.bands if (number := state.number_of(count))]
         state.stripe_row = 0
     elif isinstance(step, Meanwhile):
-        work_steps(state, step.steps)
+        if any(each.source is step for each in state.beside):
+            _finish_beside(state)
+        elif any(isinstance(each, ShapeRows) for each in step.steps):
+            _set_beside(state, step)
+        else:
+            work_steps(state, step.steps)
     elif isinstance(step, Finish):
         state.event("finish", name=step.act, span=step.span)
     elif isinstance(step, Arrange):

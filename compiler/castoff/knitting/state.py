@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
+from typing import Any
 
 from castoff.knitting.fabric import Event, EventKind, RowRecord
 from castoff.knitting.faults import (
@@ -179,6 +180,8 @@ class SizeState:
     section_start: tuple[int, int] = (0, 0)
     repeated: bool = False
     """Whether the last rows were rows worked again, so that a printed number of rows counts the first ones too."""
+    beside: list[Any] = field(default_factory=list)
+    """Shaping that runs at the same time, `meanwhile.Beside`; kept here untyped, as that module reads this one."""
     named_number: dict[str, int] = field(default_factory=dict)
     coloured: dict[tuple[int, str], tuple[RowDef, RowDef]] = field(default_factory=dict)
     formed: dict[str, list[RowDef]] = field(default_factory=dict)

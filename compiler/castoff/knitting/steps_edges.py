@@ -32,6 +32,7 @@ from castoff.notation.syntax import (
     Hold,
     JoinRound,
     Opening,
+    PickUp,
     PickUpRow,
     Place,
     Resume,
@@ -306,13 +307,19 @@ def _three_needle(state: SizeState, have: int, span: Span) -> None:
     del state.holders[at]
 
 
-def hold(state: SizeState, step: Hold) -> None:
-    """Puts stitches aside between rows: those furthest from the yarn, or all of them."""
+def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
+    """Puts stitches aside between rows: those furthest from the yarn, or all of them.
+
+    expected: the total printed behind it, which then says what is wrong with the number.
+    """
     piece = state.piece
     act = step.act
     have = piece.needle.stitches
     number = have if act.count is None else act.count.at(state.size)
     if not number:
+        return
+    if piece.form == "round" and piece.turned and piece.needle.turns:
+        _hold_beyond_turns(state, step, number if act.count is not None else None, expected)
         return
     if number > have:
         state.report(
@@ -334,6 +341,30 @@ def hold(state: SizeState, step: Hold) -> None:
     state.event("hold", number, act.holder, step.span)
     piece.landmarks["division"] = (piece.rows, piece.length)
     piece.landmarks["underarm"] = (piece.rows, piece.length)
+
+
+def _hold_beyond_turns(state: SizeState, step: Hold, number: int | None, expected: int | None) -> None:
+    """In the middle of a round that was turned at both ends: what lies beyond the turns is put aside."""
+    piece = state.piece
+    needle = piece.needle.rotated(piece.needle.at) if piece.needle.at < piece.needle.stitches else piece.needle
+    far = next((turn for turn in sorted(needle.turns) if turn > 0), needle.stitches)
+    rest = needle.stitches - far
+    if number is not None and number != rest and expected is not None and 0 < number < needle.stitches:
+        rest, far = number, needle.stitches - number
+    elif number is not None and number != rest:
+        state.report(
+            fault(
+                NOT_HELD, step.span, "{number} sts are to be put on hold, {rest} lie beyond the turns",
+                hint="{rest} sts", number=number, rest=rest,
+            )  # fmt: skip
+        )
+    state.holders.append(
+        Group(step.act.holder, replace(needle.part(far, needle.stitches), at=0), piece.name, "RS", piece.rows,
+              piece.length, step.leave, step.span)
+    )  # fmt: skip
+    piece.needle = Needle(needle.faces[:far], 0 if piece.due != "WS" else far, needle.part(0, far).marks)
+    piece.form, piece.turned = "flat", False
+    state.event("hold", rest, step.act.holder, step.span)
 
 
 def resume(state: SizeState, step: Resume) -> None:
@@ -410,6 +441,9 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
         piece.due = None
         piece.started = False
         piece.standing = "same"
+    elif piece.form == "flat" and sum(isinstance(part, PickUp) for part in step.parts) > 1:
+        # along both sides of a flap, with what was held in between: it goes on in rounds
+        piece.form, piece.due, piece.turned = "round", "RS", False
     row = RowDef(step.parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span)
     if not piece.started:
         piece.due = step.side or "RS"

@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from castoff.knitting.extents import rows_of_extent
 from castoff.knitting.faults import IDLE_REPEAT, LEFT_OVER, NEVER_ENDS, NO_SUCH_ROW, ROW_NUMBER, WRONG_SIDE, fault
-from castoff.knitting.loops import MOST_ROWS
+from castoff.knitting.loops import DIVISION, MOST_ROWS
+from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
@@ -54,9 +55,15 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
         return
     if not numbers:
         _fill_before(state, label)
-        work_row(state, row, expected)
-        state.remember(row)
-        state.counted += 1
+        many = len(numbers_of(state, label)) if label.which == "next" else 1
+        if many > 1:
+            run_rows(state, [row], many, step.span, expected=expected)
+        else:
+            work_row(state, row, expected)
+            if state.beside:
+                tick(state)
+            state.remember(row)
+        state.counted += max(many, 1)
         return
     start = state.piece.needle.stitches
     for at, number in enumerate(numbers):
@@ -136,12 +143,14 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
         in_turn = True
     if not in_turn and number > state.number:
         _fill(state, number)
-        if number != state.number + 1 and not (number == 2 and not state.number and not state.piece.started):
+        if number != state.number + 1:
             _out_of_order(state, row, number)
     elif not in_turn:
         _out_of_order(state, row, number)
     state.defs[number] = row
     work_row(state, row, expected)
+    if state.beside:
+        tick(state)
     state.remember(row)
     state.number = number
     state.counted = max(state.counted + 1, number)
@@ -415,23 +424,23 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
     wanted = until.stitches.at(state.size)
     piece = state.piece
     if wanted is None or piece.doubt:
-        if wanted is not None:
+        if wanted is not None and not until.where:
             piece.needle = piece.needle.resized(wanted)
         return
-    counts = [piece.needle.stitches]
+    counts = [_counted(state, until.where)]
     if counts[0] == wanted:
         return
     shrinking = counts[0] > wanted
 
     def reached() -> bool:
-        counts.append(piece.needle.stitches)
+        counts.append(_counted(state, until.where))
         now = counts[-1]
         if now == wanted or (now < wanted if shrinking else now > wanted):
             return True
         return len(counts) > len(cycle) * 2 + 1 and counts[-1 - 2 * len(cycle)] == now
 
     sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached)
-    now = piece.needle.stitches
+    now = _counted(state, until.where)
     if sound and now != wanted:
         steps = list(dict.fromkeys(counts))[-3:]
         state.report(
@@ -441,4 +450,15 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
                 wanted=wanted, steps=", ".join(str(each) for each in steps), last=steps[-2] if len(steps) > 1 else now,
             )  # fmt: skip
         )
-        piece.needle = piece.needle.resized(wanted)
+        if not until.where:
+            piece.needle = piece.needle.resized(wanted)
+
+
+def _counted(state: SizeState, where: str) -> int:
+    """Stitches on the needle; on one needle of a set when the words name it ("on needle 2")."""
+    needle = state.piece.needle
+    number = next((int(word) for word in where.split() if word.isdigit()), None)
+    places = [0, *(place for place, name in needle.marks if name.startswith(DIVISION)), needle.stitches]
+    if number is None or "needle" not in where or not 0 < number < len(places) or len(places) < 3:
+        return needle.stitches
+    return places[number] - places[number - 1]

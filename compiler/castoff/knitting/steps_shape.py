@@ -5,12 +5,10 @@ In: `WorkRows`, `ShapeRows`, `AtBeginning` and where the knitting stands. Out: t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from castoff.knitting.extents import rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, rib_columns
 from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, fault
-from castoff.knitting.pattern_rows import rows_of_pattern
+from castoff.knitting.meanwhile import Beside, change_of
 from castoff.knitting.row import settled
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import Acts, RowDef, SizeState
@@ -19,11 +17,10 @@ from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
     CastOnAct,
-    Count,
     EndShaping,
     Fabric,
     ForLength,
-    ForRows,
+    Meanwhile,
     Rate,
     ShapeRows,
     ToEnd,
@@ -190,7 +187,7 @@ def _plan(
     usual = planned(False)
     if expected is None:
         return usual
-    change = _change(state, step.act)
+    change = change_of(state, step.act)
     start = state.piece.needle.stitches
     if start + change * sum(row is shaped for row in usual) == expected:
         return usual
@@ -226,15 +223,6 @@ def _rate_rows(
     return rows
 
 
-def _change(state: SizeState, act: EndShaping | BindOffAct | CastOnAct) -> int:
-    if isinstance(act, EndShaping):
-        number = state.number_of(act.stitches) * (2 if act.ends in ("each", "both") else 1)
-        return -number if act.decrease else number
-    if isinstance(act, BindOffAct):
-        return -state.number_of(act.count)
-    return state.number_of(act.count)
-
-
 def _shaping_name(act: EndShaping | BindOffAct | CastOnAct) -> str:
     if isinstance(act, EndShaping):
         return "dec row" if act.decrease else "inc row"
@@ -267,11 +255,19 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
     state.counted += rows
 
 
-def even_rows(state: SizeState, rows: Count, span: Span) -> Sequence[RowDef]:
-    """So many rows of the fabric as it stands."""
-    return [RowDef(state.shared.acts_of(standing_fabric(state, span)), "even row", unit=_unit(state), span=span)] * max(
-        0, state.number_of(rows)
-    )
+def even_rows(state: SizeState, span: Span) -> list[RowDef]:
+    """A row of the fabric as it stands, to be worked as often as it takes."""
+    return [RowDef(state.shared.acts_of(standing_fabric(state, span)), "even row", unit=_unit(state), span=span)]
 
 
-__all__ = ["ForRows", "at_beginning", "even_rows", "fabric_cycle", "rows_of_pattern", "shape_rows", "shaping_acts", "work_rows"]
+def beside_rows(state: SizeState, source: Meanwhile, step: ShapeRows) -> Beside:
+    """The timetable of shaping that runs beside other rows, from where its trigger says."""
+    unit = _unit(state)
+    between = RowDef((), "row between", unit=unit, span=step.span)
+    shaped = RowDef((), "shaping row", unit=unit, span=step.span)
+    rows = [row is shaped for row in _plan(state, step, between, shaped, None)]
+    wait = 0
+    if source.trigger is not None:
+        wait = rows_of_extent(state, source.trigger) or 0
+    what = "bind off" if isinstance(step.act, BindOffAct) else "dec" if change_of(state, step.act) < 0 else "inc"
+    return Beside(source, state.piece.rows + wait, rows, change_of(state, step.act), what, step.span)

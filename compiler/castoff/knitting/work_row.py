@@ -21,9 +21,12 @@ from castoff.notation.syntax import (
     Action,
     BindOffAct,
     CastOnAct,
+    Drop,
     Fabric,
     Join,
+    MarkerAct,
     PickUp,
+    Remark,
     Repeat,
     Side,
     UseYarn,
@@ -218,12 +221,31 @@ def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, exp
 
 def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading: Reading) -> RowResult:
     across = RowWork(state.plan, state.size, setting, reading, state.piece.needle, row.span)
+    across.only_stitch = sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) for act in acts) == 1
+    if any(isinstance(act, Drop) and act.count is None for act in acts):
+        across.needle = _without_extra_loops(across.needle)
     across.rows_of = lambda name: rows_of_pattern(state, name)
     across.start()
     # a round with both sides of a flap picked up ends beyond its start, in the middle of the heel
     across.may_wrap = setting.form == "round" and sum(isinstance(act, PickUp) for act in acts) > 1
     work(across, acts)
     return across.finish(row.label)
+
+
+def _without_extra_loops(needle: Needle) -> Needle:
+    """The needle once all but one loop of every yarn-over made twice or more have been dropped."""
+    faces = ""
+    places = [0]
+    for letter in needle.faces:
+        if letter != "y" or faces[-1:] != "y":
+            faces += letter
+        places.append(len(faces))
+    if len(faces) == needle.stitches:
+        return needle
+    return Needle(
+        faces, places[needle.at], tuple((places[place], name) for place, name in needle.marks),
+        tuple(places[gap] for gap in needle.gaps), tuple(places[turn] for turn in needle.turns),
+    )  # fmt: skip
 
 
 # ------------------------------------------------------------------------------------------------ what it leaves
@@ -373,7 +395,12 @@ def _labelled(state: SizeState, found: Fault, row: RowDef, acts: Acts, result: R
     source = state.piece.unaccounted
     if source is not None and source[0] != row.span and found.rule is not NO_STITCHES:
         related = (*related, (source[0], f"since the last printed total, this is the first row that changed the count ({source[1]:+d})"))
-    return replace(found, message=message, hint=hint, values=values, related=related)
+    span = found.span
+    if row.span is not None and (span is None or not row.span.start <= span.start < row.span.end):
+        # a row worked like another: the fault belongs to the line that says so
+        related = related if span is None else (*related, (span, "the row it is worked like"))
+        span = row.span
+    return replace(found, span=span, message=message, hint=hint, values=values, related=related)
 
 
 def is_whole(action: Action) -> bool:
