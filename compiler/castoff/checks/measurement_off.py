@@ -19,12 +19,13 @@ Silent:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from castoff.checks.evidence import Evidence, Finished
 from castoff.checks.fabric_places import Place, Taken, Unknown, read_place, take
+from castoff.checks.odd_one_out import odd_one_out
 from castoff.checks.length_surplus import surpluses_mm
 from castoff.checks.typed_list import HOUSE_HALF_STEP_MM, half_step_mm, typed_measure
 from castoff.checks.unit_pairs import INCH, converted, say, say_number
@@ -60,6 +61,8 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             for size in range(len(evidence.sizes))
             if (found := _judge(evidence, finished.values[size], place, measure.first if measure else None, size))
         ]
+        if not off and place.along:
+            off = _odd_row(evidence, finished.values, place)
         if off:
             yield _finding(evidence, finished, place, measure.first if measure else None, off)
 
@@ -90,8 +93,8 @@ def _judge(
     if place.along and taken.rows is not None:
         least, most = surpluses_mm(evidence, taken.piece, taken.rows, size)
         low, high = min(low, low - most), max(high, high - least)
-        # the trade counts the cast-on edge as a row, or does not
-        if taken.rows[0] == 0:
+        # grafting closes a ring with a row of its own, which no line has told
+        if any(event.kind == "graft" for event in evidence.knitted.sizes[size].pieces[taken.piece].events):
             high += _row_height(evidence, taken, size)
     inches = typed is not None and typed.symbol == "in"
     metric_square = any(gauge.over.unit != "in" for gauge in evidence.pattern.gauges)
@@ -104,9 +107,38 @@ def _judge(
     return _Off(size, printed, taken)
 
 
+def _odd_row(evidence: Evidence, printed: tuple[Fraction | None, ...], place: Place) -> list[_Off]:
+    """The one size that is a whole row off where every other size is exact."""
+    taken = [take(place, knitted) for knitted in evidence.knitted.sizes]
+    gaps: list[Fraction | None] = []
+    row = Fraction(0)
+    for size, each in enumerate(taken):
+        value = printed[size]
+        if not isinstance(each, Taken) or value is None or each.rows is None:
+            gaps.append(None)
+            continue
+        if surpluses_mm(evidence, each.piece, each.rows, size) != (0, 0):
+            return []
+        row = _row_height(evidence, each, size)
+        gaps.append(each.millimetres - value)
+    odd = odd_one_out(gaps, row)
+    if odd is None:
+        return []
+    value, found = printed[odd], taken[odd]
+    return [_Off(odd, value, found)] if value is not None and isinstance(found, Taken) else []
+
+
 def _row_height(evidence: Evidence, taken: Taken, size: int) -> Fraction:
     records = evidence.knitted.sizes[size].pieces[taken.piece].records
     return records[0].height_mm if records else Fraction(0)
+
+
+def _apart(each: _Off, unit: str, shown: Callable[[Fraction], Fraction]) -> str:
+    """The length knitted, to a tenth where the printed rounding would hide the difference."""
+    rounded = shown(each.taken.millimetres)
+    if rounded * UNITS[unit][2] != each.printed:
+        return say(rounded, unit)
+    return f"{float(each.taken.millimetres / UNITS[unit][2]):.2f} {unit}, exact in every other size"
 
 
 def _finding(
@@ -122,7 +154,7 @@ def _finding(
     many = len(names) > 1 and len(off) < len(names)
     told = "; ".join(
         (f"size {names[each.size]}: " if many or len(off) > 1 else "")
-        + f"{say(each.printed / size_mm, unit)} is printed, and {each.taken.sum} come to {say(shown(each.taken.millimetres), unit)}"
+        + f"{say(each.printed / size_mm, unit)} is printed, and {each.taken.sum} come to {_apart(each, unit, shown)}"
         for each in off[:3]
     )  # fmt: skip
     if len(off) > 3:

@@ -35,7 +35,8 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     readers: dict[str, set[str]] = {}
     for owner, formula in formulas:
         for name in _NAME.findall(formula):
-            readers.setdefault(name, set()).add(owner)
+            # `taper.times` reads the plan `taper`
+            readers.setdefault(name.split(".")[0], set()).add(owner)
     for number in pattern.numbers:
         name = number.key.value
         if not readers.get(name, set()) - {name}:

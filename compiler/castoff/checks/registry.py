@@ -24,10 +24,12 @@ from castoff.checks import (
     gauge_incomplete,
     gauge_unused,
     history_behind,
+    measurement_contradicted,
     measurement_off,
     measurement_unplaced,
     needle_unused,
     number_unused,
+    off_centre,
     part_missing,
     picture_missing,
     picture_undescribed,
@@ -44,6 +46,7 @@ from castoff.checks import (
     yarn_short,
     yarn_unused,
     yarn_weight_off_gauge,
+    zero_typed,
 )
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
@@ -67,7 +70,10 @@ CHECKS: tuple[Check, ...] = (
     # what the fabric refutes
     Check(measurement_off.RULE, measurement_off.find),
     Check(measurement_unplaced.RULE, measurement_unplaced.find),
+    Check(measurement_contradicted.RULE, measurement_contradicted.find),
     Check(stated_length_off.RULE, stated_length_off.find),
+    Check(off_centre.RULE, off_centre.find),
+    Check(zero_typed.RULE, zero_typed.find),
     # what two printed figures refute
     Check(conversion_off.RULE, conversion_off.find),
     Check(size_brackets_differ.RULE, size_brackets_differ.find),

@@ -1,61 +1,41 @@
-"""How much of each yarn the fabric takes.
+"""What the source says of a yarn's amount, beside what the fabric takes of it.
 
-In: the evidence. Out: metres' worth of millimetres per yarn and size, without margin: the loops that were knitted, each
-as long as a weighed swatch says or as plain-knit geometry has it, and the tails that every piece needs.
+In: the evidence. Out: `Amount`s for every yarn that has both, in millimetres per size. The estimate is the yarn stage's:
+loops that were knitted, each as long as a weighed swatch or plain-knit geometry has it, cast-on, ends and seams.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
 from castoff.checks.evidence import Evidence
-from castoff.knitting.yarn_use import loop_length_mm, swatch_loop_length_mm, yarn_lengths_mm
+from castoff.diagnostic import Diagnostic, Rule
 from castoff.model.pattern import Yarn
-from castoff.trade.gauge import Gauge
-
-TAIL_MM = 150
-"""Left hanging wherever yarn is joined, broken, cast on or bound off, to be woven in (common practice)."""
-HOUSE_MARGIN = Fraction(1, 10)
-"""Share added for safety when the pattern declares none (from memory: the figure usually heard)."""
+from castoff.per_size import size_list
+from castoff.yarn.estimate import Estimate, estimate
 
 
-def needed_mm(evidence: Evidence) -> dict[str, tuple[float, ...]]:
-    """Millimetres of each yarn by its key, one number per size; a yarn that no row uses is left out."""
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A yarn with its stated amount and its estimate, in millimetres per size. used: without swatch and margin."""
+
+    yarn: Yarn
+    stated: tuple[Fraction | None, ...]
+    used: tuple[float, ...]
+    estimate: Estimate
+
+
+def amounts(evidence: Evidence) -> Iterator[Amount]:
+    """The yarns whose amount is stated, in the order of the source."""
     pattern = evidence.pattern
-    only = pattern.yarns[0].key.value if len(pattern.yarns) == 1 else ""
-    loops = _loop_lengths(evidence)
-    needed: dict[str, list[float]] = {}
-    for at, size in enumerate(evidence.knitted.sizes):
-        for key, length in yarn_lengths_mm(size.loops, loops).items():
-            known = key or only
-            if known:
-                needed.setdefault(known, [0.0] * len(evidence.knitted.sizes))[at] += length
-        ends = sum(
-            piece.make * sum(event.kind in ("cast on", "bind off", "join yarn", "break yarn") for event in piece.events)
-            for piece in size.pieces.values()
-        )
-        if only and only in needed:
-            needed[only][at] += ends * TAIL_MM
-    return {key: tuple(lengths) for key, lengths in needed.items()}
-
-
-def _loop_lengths(evidence: Evidence) -> dict[str | None, float]:
-    pattern = evidence.pattern
-    balls = [yarn.ball for yarn in pattern.yarns if yarn.ball is not None]
-    lengths: dict[str | None, float] = {}
-    for stated in pattern.gauges:
-        gauge = Gauge(stated.stitches.value, stated.rows.value if stated.rows else None, stated.over.value)
-        length = loop_length_mm(gauge)
-        swatch = next((swatch for swatch in pattern.swatches if swatch.key.value == stated.key.value), None)
-        if swatch is not None and balls:
-            per_gram = balls[0].length.value / balls[0].mass.value
-            length = swatch_loop_length_mm(
-                gauge, float(swatch.width.value), float(swatch.height.value), float(swatch.mass.value), float(per_gram)
-            )
-        lengths[stated.key.value] = length
-    if lengths:
-        lengths.setdefault(None, next(iter(lengths.values())))
-    return lengths
+    if not any(yarn.needs is not None or yarn.needs_balls is not None for yarn in pattern.yarns):
+        return
+    for each in estimate(pattern, evidence.knitted, evidence.trade.stitches):
+        stated = stated_mm(each.yarn, len(evidence.sizes))
+        if stated is not None:
+            yield Amount(each.yarn, stated, tuple(amount.used for amount in each.amounts), each)
 
 
 def stated_mm(yarn: Yarn, sizes: int) -> tuple[Fraction | None, ...] | None:
@@ -73,3 +53,21 @@ def stated_mm(yarn: Yarn, sizes: int) -> tuple[Fraction | None, ...] | None:
     else:
         return None
     return values * sizes if len(values) == 1 else values
+
+
+def told(rule: Rule, evidence: Evidence, amount: Amount, sizes: list[int]) -> Diagnostic:
+    """A finding on a stated amount in some sizes, with the estimate and what would be right."""
+    names = evidence.sizes
+    form = evidence.pattern.sizes
+    has = size_list(tuple(f"{float(amount.stated[size] or 0) / 1000:.0f}" for size in sizes))
+    takes = size_list(tuple(f"{amount.used[size] / 1000:.0f}" for size in sizes))
+    right = tuple(str(amount.estimate.metres(size)) for size in range(len(names)))
+    shown = right[0] if len(set(right)) == 1 else size_list(right, form.opener, form.grouping)
+    yarn = amount.yarn
+    return Diagnostic.of(
+        rule,
+        f"{has} m of yarn `{yarn.key.value}` are stated, and the fabric takes about {takes} m",
+        yarn.needs.span if yarn.needs is not None else yarn.key.span(),
+        sizes=(names[size] for size in sizes) if len(sizes) < len(names) else (),
+        hint=f"with a swatch and {float(amount.estimate.margin * 100):g} % to spare: {shown} m",
+    )
