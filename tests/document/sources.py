@@ -66,6 +66,7 @@ def edition_of(proof: Proof, words: str | Edition = "both", **changes: object) -
     )
 
 
+@cache
 def composed(text: str, words: str = "both") -> Document:
     """The document of a source; nothing may be wrong with it in this stage."""
     checked = edition_of(prove_text("trial.yaml", text), words)
