@@ -9,6 +9,9 @@ from typing import TypeVar
 import pytest
 from tests.document.sources import HEAD, TYPED, composed, edition_of, from_file, source
 
+from castoff.document.compose import compose
+from castoff.document.edition import Edition
+from castoff.document.texts import Texts
 from castoff.document.tree import (
     Block,
     BulletList,
@@ -25,6 +28,7 @@ from castoff.document.tree import (
     walk,
 )
 from castoff.pipeline import prove_text
+from castoff.world import World
 
 CAP = """\
 With larger needles and A, cast on 80 (88, 96) sts. Place marker and join to work in the round.
@@ -344,3 +348,28 @@ def test_findings_left_are_listed_once_a_rule() -> None:
     lists = [block for block in blocks(document, BulletList) if any("left open" in plain_text(p.inline)
              for item in block.items for p in item if isinstance(p, Paragraph))]  # fmt: skip
     assert len(lists) == 1
+
+
+def test_a_mirrored_section_without_rows_is_refused() -> None:
+    text = source(CAP) + "  - title: Other\n    piece: Other\n    mirrors: Body\n"
+    checked = edition_of(prove_text("trial.yaml", text))
+    assert [(found.rule.name, found.message) for found in checked.findings] == [
+        ("section-unwritten", "section `Other` mirrors `Body` and has no rows of its own")
+    ]
+
+
+def test_prose_of_a_written_out_edition_has_no_short_forms() -> None:
+    document = composed(source(CAP, "notes: Keep 4 sts on dpns; the RS faces you.\n"), "words")
+    assert paragraphs(document, "notes") == ["Keep 4 stitches on double-pointed needles; the right side faces you."]
+
+
+def test_editions_of_a_run_may_share_their_texts() -> None:
+    proof = prove_text("trial.yaml", source(CAP))
+    house = Texts(World.beside().template)
+    assert proof.pattern and proof.numbers and proof.knitted and proof.trade
+    lines = dict(enumerate(proof.lines))
+    for edition in (Edition(), Edition("metric", size=1)):
+        shared = compose(
+            proof.pattern, proof.numbers, lines, proof.knitted, proof.trade, edition, house, proof.findings
+        )
+        assert shared.value == edition_of(proof, edition).value

@@ -46,7 +46,7 @@ def compose(
     knitted: Knitted,
     trade: Trade,
     edition: Edition,
-    texts: Callable[[str], str],
+    texts: Callable[[str], str] | Texts,
     findings: tuple[Diagnostic, ...] = (),
     *,
     accepted: tuple[Diagnostic, ...] = (),
@@ -56,9 +56,9 @@ def compose(
 ) -> Checked[Document]:
     """One edition of a pattern.
 
-    lines: by the section's place in the pattern. texts: gives the text of a template ("texts/front.j2"). findings:
-    those of all stages before and of the checks, without the accepted ones; they decide what the pattern claims for
-    itself.
+    lines: by the section's place in the pattern. texts: gives the text of a template ("texts/front.j2"), or the
+    `Texts` that all editions of a run share. findings: those of all stages before and of the checks, without the
+    accepted ones; they decide what the pattern claims for itself.
     photograph: gives the bytes of a picture file by the name in the source. yarn_needs: by yarn key, worked out from
     the stitches when not given. pattern_lines: rows of the author's stitch patterns, by name.
     The findings returned are those of this stage alone: texts, pictures and prose that cannot be set.
@@ -99,7 +99,7 @@ def _job(
     knitted: Knitted,
     trade: Trade,
     edition: Edition,
-    texts: Callable[[str], str],
+    texts: Callable[[str], str] | Texts,
     findings: tuple[Diagnostic, ...],
     accepted: tuple[Diagnostic, ...],
     photograph: Callable[[str], bytes] | None,
@@ -114,9 +114,10 @@ def _job(
         trade.stitches.find,
         {stitch.key.value.lower(): stitch.words.value for stitch in pattern.stitches},
     )
+    house = texts if isinstance(texts, Texts) else Texts(texts)
     prose = Prose(setting, lambda formula: _worked_out(formula, numbers, setting), words=language.words)
     return Job(
-        pattern, numbers, lines, knitted, trade, edition, Texts(texts), setting, language, prose,
+        pattern, numbers, lines, knitted, trade, edition, house, setting, language, prose,
         photograph or _no_photograph, estimated(pattern, knitted) if yarn_needs is None else yarn_needs,
         pattern_lines or {}, findings, accepted,
     )  # fmt: skip

@@ -83,12 +83,18 @@ class Language:
         return re.compile(rf"(?<![\w-])(?:{alternatives})(?![\w-])", re.IGNORECASE), table
 
     def words(self, text: str) -> str:
-        """Prose in the words of the edition's country."""
+        """Prose in the words of the edition's country, short forms in full where the edition is written out."""
         found = self._phrase_pattern
-        if found is None:
-            return text
-        pattern, table = found
-        return pattern.sub(lambda match: _cased(table[" ".join(match.group().lower().split())], match.group()), text)
+        if found is not None:
+            pattern, table = found
+            text = pattern.sub(
+                lambda match: _cased(table[" ".join(match.group().lower().split())], match.group()), text
+            )
+        return _SHORT_FORM.sub(self._in_full, text) if self.setting.written_out else text
+
+    def _in_full(self, match: re.Match[str]) -> str:
+        """A short form in prose: only those that are no words of their own ("sts", "rnd", "dpns", "RS")."""
+        return self.short(match.group()) or match.group()
 
     def _translated(self, items: list[Item]) -> list[Item]:
         phrases = self.phrases
@@ -253,6 +259,7 @@ def expander(book: Abbreviations, terms: Terms) -> Callable[[str], str]:
     return expansion
 
 
+_SHORT_FORM = re.compile(r"(?<![\w-])(?:sts?|rnds?|dpns?|RS|WS|St st|rem|foll|patts?|beg|reps?)(?![\w-])")
 _ALTERATIONS = {
     "dec": "decrease", "decs": "decreases", "dec'd": "decreased", "inc": "increase", "incs": "increases",
     "inc'd": "increased",

@@ -61,7 +61,8 @@ def _shaped(section: SectionKnitted) -> bool:
 def _lines(job: Job, sections: Sequence[SectionKnitted]) -> tuple[TickRow, ...]:
     """The lines of one table; empty when the sizes do not follow the same course."""
     if len(sections) == 1:
-        groups = tuple(folded(rows_of(sections[0]), one_by_one=True))
+        # in large print a list of every row would outgrow the instructions it belongs to
+        groups = tuple(folded(rows_of(sections[0]), one_by_one=job.edition.reading != "large"))
         return tuple(_tick(job, [group]) for group in groups)
     courses = [tuple(folded(rows_of(section))) for section in sections]
     if len({tuple(group.labels for group in course) for course in courses}) > 1:
