@@ -356,6 +356,7 @@ With RS facing and smaller needles, beg at left shoulder seam, pick up and knit 
 With RS facing, join yarn and pick up and knit 3 sts in the gap above the thumb, then knit the 13 thumb sts. 16 sts.
 With RS facing, A and smaller needles, pick up and knit 3 sts for every 4 rows along front edge.
 Pick up and knit 14 sts along side of heel flap.
+With RS facing and smaller needles, pick up and knit 40 sts up right front edge, 12 sts along neck and 40 sts down left front edge. 92 sts.
 Sew shoulder seams.
 Sew side and sleeve seams.
 Join shoulder seams.

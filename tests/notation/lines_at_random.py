@@ -112,7 +112,9 @@ def noise(r: random.Random) -> str:
     """No line at all."""
     if r.random() < 0.5:
         return "".join(r.choice(_NOISE) for _ in range(r.randint(0, 120)))
-    return "".join(chr(r.choice((r.randrange(0x20, 0x300), r.randrange(0x20, 0xD7FF)))) for _ in range(r.randint(0, 60)))
+    return "".join(
+        chr(r.choice((r.randrange(0x20, 0x300), r.randrange(0x20, 0xD7FF)))) for _ in range(r.randint(0, 60))
+    )
 
 
 @dataclass
@@ -156,7 +158,9 @@ def read_lines(count: int, seed: int, vocabulary: Vocabulary | None = None) -> T
 
 if __name__ == "__main__":
     found = read_lines(int(sys.argv[1]) if len(sys.argv) > 1 else 10_000, 2026)
-    print(f"{found.read} read; valid and not read: {len(found.unread)}; printed into another tree: {len(found.changed)}")
+    print(
+        f"{found.read} read; valid and not read: {len(found.unread)}; printed into another tree: {len(found.changed)}"
+    )
     print(f"slowest {found.slowest[0] * 1000:.1f} ms: {found.slowest[1]!r}")
     for name, often in found.steps.most_common():
         print(f"  {often:7} {name}")

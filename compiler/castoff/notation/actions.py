@@ -15,6 +15,7 @@ from castoff.notation.acts import (
     read_cast_on,
     read_hold,
     read_marker,
+    read_more_picked_up,
     read_pick_up,
     read_turn,
 )
@@ -33,6 +34,7 @@ from castoff.notation.syntax import (
     Evenly,
     Fabric,
     Join,
+    PickUp,
     Remark,
     Repeat,
     Stitch,
@@ -84,10 +86,13 @@ def read_actions(c: Cursor) -> tuple[Action, ...]:
             if c.at == before and not _may_follow_directly(c):
                 break
         found = read_action(c)
+        if not found and actions and isinstance(actions[-1], PickUp):
+            found = _one(read_more_picked_up(c, actions[-1]))
         if not found:
             c.back(before)
             break
         _append(actions, found)
+        c.settle()
     return tuple(actions)
 
 

@@ -221,6 +221,15 @@ def read_pick_up(c: Cursor) -> PickUp | None:
     return PickUp(count, _edge(c), ratio, knit, purl, span=c.span(start))
 
 
+def read_more_picked_up(c: Cursor, before: PickUp) -> PickUp | None:
+    """ "…, 22 sts up right front neck" behind "pick up and knit 22 sts down left front neck"."""
+    start = c.at
+    count = c.count()
+    if count is None or not c.take("st") or c.here.key not in EDGE_WORDS:
+        return c.back(start)
+    return PickUp(count, _edge(c), None, before.knit, before.purl, span=c.span(start))
+
+
 def _edge(c: Cursor) -> str:
     """The author's words for an edge, up to the next act."""
     start = c.at
@@ -230,11 +239,11 @@ def _edge(c: Cursor) -> str:
         key = c.here.key
         if c.at > start and key in _EDGE_STOPS:
             break
-        if key == "and" and (c.peek().key in _EDGE_VERBS or c.peek().stitch is not None):
+        if key == "and" and (c.peek().key in _EDGE_VERBS or c.peek().stitch is not None or c.count_at(1)):
             break
         if c.here.kind == "number" and c.peek().key == "st":
             break
-        c.at += 1
+        c.skip()
     c.reach()
     return c.raw(start, c.at)
 

@@ -7,6 +7,8 @@ None and leave the cursor where it was.
 
 from __future__ import annotations
 
+from typing import Never
+
 from castoff.diagnostic import Diagnostic
 from castoff.notation.lexer import NOT_WHOLE, Lexeme
 from castoff.notation.syntax import Count, Length
@@ -14,6 +16,7 @@ from castoff.notation.vocabulary import Vocabulary
 from castoff.notation.words import TIMES_WORDS, key_of
 from castoff.span import Span, Text
 
+_NONE = 1 << 60
 DEEPEST = 12
 """Repeats within repeats that are still read; nobody can knit more, and the parser must not run out of stack."""
 
@@ -23,10 +26,12 @@ class Cursor:
 
     line: the text. vocabulary: the pattern's words. lexemes: the line, end marker last.
     closers: for each opening bracket the index of the bracket that closes it.
-    open_marks: repeat marks ("*") that are open here. named_rows: names of rows said in this block so far.
+    open_marks: repeat marks ("*") that are open here.
+    far: the furthest lexeme that anything known led to. free: where words began that may be anything.
+    wanted: what is missing, and where.
     """
 
-    __slots__ = ("at", "closers", "far", "findings", "lexemes", "line", "open_marks", "vocabulary", "wanted")
+    __slots__ = ("at", "closers", "far", "findings", "free", "lexemes", "line", "open_marks", "vocabulary", "wanted")
 
     def __init__(self, line: Text, lexemes: tuple[Lexeme, ...], vocabulary: Vocabulary) -> None:
         self.line = line
@@ -34,7 +39,8 @@ class Cursor:
         self.vocabulary = vocabulary
         self.at = 0
         self.far = 0
-        self.wanted: str | None = None
+        self.free = _NONE
+        self.wanted: tuple[int, str] | None = None
         self.findings: list[Diagnostic] = []
         self.open_marks: list[str] = []
         self.closers = _match_brackets(lexemes)
@@ -68,14 +74,12 @@ class Cursor:
             at = self.at
             for key in phrase.split(" "):
                 if self.lexemes[at].key != key:
-                    if at > self.far:
-                        self.far = at
+                    self.understood(at)
                     break
                 at += 1
             else:
                 self.at = at
-                if at > self.far:
-                    self.far = at
+                self.understood(at)
                 return True
         return False
 
@@ -92,19 +96,41 @@ class Cursor:
         lexeme = self.lexemes[self.at]
         if lexeme.kind != "end":
             self.at += 1
-            if self.at > self.far:
-                self.far = self.at
+            self.understood(self.at)
         return lexeme
 
     def reach(self) -> None:
         """Remembers that the parser understood everything up to here."""
-        if self.at > self.far:
-            self.far = self.at
+        self.understood(self.at)
 
-    def back(self, at: int) -> None:
+    def understood(self, at: int) -> None:
+        """Remembers how far anybody got; words of the author's own that may still prove to be none do not count."""
+        if self.far < at <= self.free:
+            self.far = at
+
+    def skip(self) -> None:
+        """Passes a word that may be anything (a name, an edge, a place)."""
+        if self.at < self.free:
+            self.free = self.at
+        self.at += 1
+
+    def settle(self) -> None:
+        """Says that what was read up to here stands, free words and all."""
+        self.free = _NONE
+        self.reach()
+
+    def want(self, what: str) -> None:
+        """Notes what is missing, for the finding; the note furthest on is the one told."""
+        if self.wanted is None or self.at > self.wanted[0]:
+            self.wanted = self.at, what
+
+    # typed so that a reader of any node can end with `return c.back(start)`
+    def back(self, at: int) -> Never | None:  # noqa: RUF020
         """Returns to an earlier place; always None, so that a reader can end with `return c.back(start)`."""
         self.at = at
-        return
+        if at <= self.free:
+            self.free = _NONE
+        return None  # noqa: RET501
 
     def span(self, start: int) -> Span:
         """From a lexeme up to the last one read."""
@@ -231,8 +257,7 @@ class Cursor:
             lexeme = self.here
             if lexeme.kind not in ("word", "ordinal") or lexeme.key in stops:
                 break
-            self.at += 1
-        self.reach()
+            self.skip()
         return self.raw(start, self.at)
 
 

@@ -388,11 +388,11 @@ def read_what(c: Cursor) -> str | None:
     words_start = c.at
     while c.here.kind == "word" and c.here.key not in _WHAT_STOPS and c.at - words_start < 4:
         known = c.here.key in _THINGS
-        c.at += 1
+        c.skip()
         if known and c.here.key in _WHAT_STOPS:
-            c.reach()
+            c.settle()
             return c.raw(words_start, c.at)
     if 0 < c.at - words_start < 3 and c.here.key == "meas":  # a thing of the author's ("loop") that is said to measure
-        c.reach()
+        c.settle()
         return c.raw(words_start, c.at)
     return c.back(start)

@@ -34,14 +34,14 @@ def read_starred(c: Cursor, read_actions: ReadActions) -> Repeat | None:
             c.back(before)
             times = _plain_times(c)
         if times is None:
-            c.wanted = "how often the part between the stars is worked"
+            c.want("how often the part between the stars is worked")
             return c.back(start)
         return Repeat(body, times, mark, span=c.span(start))
     while c.here.key in (";", ",", ".", "-", "and"):
         c.step()
     times = _again(c, mark)
     if times is None:
-        c.wanted = f"`rep from {mark}` for the star that opens the repeat"
+        c.want(f"`rep from {mark}` for the star that opens the repeat")
         return c.back(start)
     return Repeat(body, times, mark, span=c.span(start))
 
@@ -94,7 +94,7 @@ def read_bracket(c: Cursor, read_actions: ReadActions) -> Repeat | IntoOne | Non
     start = c.at
     closer = c.closers.get(start)
     if closer is None:
-        c.wanted = "the bracket that closes this one"
+        c.want("the bracket that closes this one")
         return None
     mark = c.step().text
     c.open_marks.append(f"{mark}{start}")
@@ -110,7 +110,7 @@ def read_bracket(c: Cursor, read_actions: ReadActions) -> Repeat | IntoOne | Non
         return IntoOne(body, into, span=c.span(start))
     times = _bracket_times(c)
     if times is None:
-        c.wanted = "how often the bracket is worked"
+        c.want("how often the bracket is worked")
         return c.back(start)
     return Repeat(body, times, mark, span=c.span(start))
 

@@ -5,6 +5,7 @@ In: a cursor at the start of a sentence. Out: `RowStep`, `RowsAs`, `RowRef`, `La
 
 from __future__ import annotations
 
+import difflib
 from dataclasses import replace
 from typing import Literal
 
@@ -35,7 +36,31 @@ Unit = Literal["row", "rnd"]
 Ranges = tuple[tuple[Count, Count], ...]
 _EVERY = ("every", "all", "each")
 _STEPS: tuple[tuple[str, int], ...] = (("other", 2), ("alt", 2), ("second", 2), ("third", 3))
-_NAME_STOPS = frozenset({"row", "rnd", "rep", "work", "k", "p", "with", "until", "and", "to", "in", "from", "cont", "all", "every", "each", "next", "last"})
+_NAME_STOPS = frozenset(
+    {
+        "row",
+        "rnd",
+        "rep",
+        "work",
+        "k",
+        "p",
+        "with",
+        "until",
+        "and",
+        "to",
+        "in",
+        "from",
+        "cont",
+        "all",
+        "every",
+        "each",
+        "next",
+        "last",
+    }
+)
+
+
+_COMMON_NAMES = ("next", "first", "last", "dec", "inc", "set-up", "every")
 
 
 def read_unit(c: Cursor) -> Unit | None:
@@ -110,7 +135,7 @@ def _finish(
             else:
                 every_side, every_step, _ = every
                 if not _parity_fits(c, before, ranges):
-                    c.wanted = 'a label whose numbers and "even" or "odd" agree'
+                    c.want('a label whose numbers and "even" or "odd" agree')
                     return None
                 more_side, more_name = _brackets(c)
                 side = side or more_side
@@ -289,12 +314,17 @@ def _named(c: Cursor, start: int) -> Label | None:
             side = found_side
             continue
         word = c.here
-        c.at += 1
+        c.skip()
         words.append(_row_name(word.key, word.text))
     unit = read_unit(c) if words or side is not None else None
     if unit is None or not words:
         return c.back(before)
     name = " ".join(words)
+    meant = difflib.get_close_matches(name, _COMMON_NAMES, 1, 0.8)
+    if meant and name not in _COMMON_NAMES:
+        c.back(before)
+        c.want(f"`{meant[0]}` for `{name}`")
+        return None
     ranges = read_ranges(c)
     setup = name in ("set-up", "setup", "set up", "foundation", "preparation")
     label = _finish(c, start, unit, "set-up" if setup else "named", ranges, "" if setup else name, side=side)
@@ -331,7 +361,7 @@ def read_row_ref(c: Cursor) -> RowRef | None:
         word = c.here
         if word.key in (_NAME_STOPS - {"rep"}) and word.key not in ("k", "p"):
             break
-        c.at += 1
+        c.skip()
         words.append(_row_name(word.key, word.text))
     if words and read_unit(c) is not None:
         ranges = read_ranges(c)
@@ -365,7 +395,7 @@ def read_row(c: Cursor) -> RowStep | RowsAs | None:
         return same
     work = read_row_work(c)
     if not work:
-        c.wanted = "what is worked in this " + ("round" if label.unit == "rnd" else "row")
+        c.want("what is worked in this " + ("round" if label.unit == "rnd" else "row"))
         return c.back(start)
     return RowStep(label, work, span=c.span(start))
 

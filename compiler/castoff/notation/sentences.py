@@ -74,6 +74,7 @@ def read_sentences(c: Cursor) -> tuple[Step, ...]:
             total = read_total(c)
             if total is not None:
                 steps.append(total)
+                c.settle()
                 continue
             while c.here.key in _BETWEEN:
                 c.step()
@@ -88,6 +89,7 @@ def read_sentences(c: Cursor) -> tuple[Step, ...]:
             c.back(before)
             return tuple(steps)
         steps.extend(found)
+        c.settle()
         if not _boundary(c):
             return tuple(steps)
     return tuple(steps)
@@ -112,12 +114,7 @@ def _meanwhile(c: Cursor) -> Meanwhile | None:
 def _boundary(c: Cursor) -> bool:
     """Whether a step may end here: at a mark, a joining word, or the end."""
     here = c.here
-    return (
-        here.kind in ("mark", "end")
-        or here.key in _BETWEEN
-        or here.key in _LOOSE
-        or here.key in FIRST_WORDS
-    )
+    return here.kind in ("mark", "end") or here.key in _BETWEEN or here.key in _LOOSE or here.key in FIRST_WORDS
 
 
 def _read_step(c: Cursor) -> tuple[Step, ...]:

@@ -28,7 +28,19 @@ from castoff.notation.syntax import (
     WorkHeld,
 )
 
-_REST = ("rem st", "the rem st", "rem", "all st", "all rem st", "all the st", "all", "st", "all rem", "these st", "the last st")
+_REST = (
+    "rem st",
+    "the rem st",
+    "rem",
+    "all st",
+    "all rem st",
+    "all the st",
+    "all",
+    "st",
+    "all rem",
+    "these st",
+    "the last st",
+)
 _SEWERS = {
     "sew": "sew", "join": "sew", "seam": "sew", "whipstitch": "whip", "mattress": "mattress", "whip": "whip", "backstitch": "backstitch",
 }  # fmt: skip
@@ -101,7 +113,9 @@ def read_resume(c: Cursor) -> Resume | None:
     verb = c.take("return", "sl", "place", "transfer", "put", "move", "replace", "slipping")
     rejoin = False
     if not verb:
-        if not c.take("rejoin yarn to", "join yarn to", "rejoin yarn at neck edge to", "re-join yarn to", "rejoin yarn"):
+        if not c.take(
+            "rejoin yarn to", "join yarn to", "rejoin yarn at neck edge to", "re-join yarn to", "rejoin yarn"
+        ):
             return c.back(start)
         rejoin = True
     parts: list[tuple[Count | None, str]] = []
@@ -293,7 +307,7 @@ def _clause(c: Cursor) -> str:
             depth -= 1
         elif c.here.key == "." and depth <= 0:
             break
-        c.at += 1
+        c.skip()
     c.reach()
     return c.raw(start, c.at)
 
@@ -303,7 +317,7 @@ def read_finish(c: Cursor) -> Finish | None:
     start = c.at
     if c.take("using") or c.take("with"):
         while not c.done and c.here.key not in (",", "."):
-            c.at += 1
+            c.skip()
         c.take(",")
     c.take("then", "lightly", "carefully", "neatly", "gently", "securely", "finally")
     if c.here.kind != "word" or c.here.text.lower() not in _FINISHERS:
@@ -347,7 +361,14 @@ def read_work_as(c: Cursor) -> WorkAs | None:
                          "to match the first", "to match", "same", "in same way", "in the same manner"):  # fmt: skip
             return _work_as(c, start, of)
         return c.back(start)
-    if c.take("complete to match", "work to match", "complete as for", "finish as for", "finish to match", "complete as given for"):
+    if c.take(
+        "complete to match",
+        "work to match",
+        "complete as for",
+        "finish as for",
+        "finish to match",
+        "complete as given for",
+    ):
         c.take("the")
         of = c.words_until(frozenset({"from", "but", "reversing", "and", "rev"}), 5)
         if of:
@@ -375,7 +396,14 @@ def _reversing(c: Cursor) -> bool:
     start = c.at
     c.take(",")
     c.take("but")
-    if c.take("reversing all shaping", "reversing shaping", "reversing the shaping", "rev shaping", "rev all shaping", "reversing shapings"):
+    if c.take(
+        "reversing all shaping",
+        "reversing shaping",
+        "reversing the shaping",
+        "rev shaping",
+        "rev all shaping",
+        "reversing shapings",
+    ):
         return True
     c.back(start)
     return False

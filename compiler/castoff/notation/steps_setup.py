@@ -78,13 +78,13 @@ def read_needles(c: Cursor) -> str | None:
         key_here = c.here.key
         if key_here in ("needle", "dpn") or (key_here == "circular" and c.peek().key != "needle"):
             seen = True
-            c.at += 1
+            c.skip()
             break
         if c.here.kind == "length" and c.here.length is not None and c.here.length.unit not in ("mm", "cm", "in"):
             break
         if c.here.kind == "word" and key_here not in _NEEDLE_WORDS:
             break
-        c.at += 1
+        c.skip()
     if not seen:
         return c.back(start)
     c.reach()
@@ -322,7 +322,9 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         act = "carry"
     elif c.take("drop"):
         act = "drop"
-    elif c.take("using", "use", "with", "work with", "in") or c.take("cont in", "cont with", "cont using", "work in", "now use"):
+    elif c.take("using", "use", "with", "work with", "in") or c.take(
+        "cont in", "cont with", "cont using", "work in", "now use"
+    ):
         act = "use"
     if act is None:
         return ()
@@ -422,7 +424,7 @@ def read_place(c: Cursor) -> Place | None:
 def _where(c: Cursor) -> str:
     words_start = c.at
     while c.here.kind in ("word", "ordinal", "number") and c.at - words_start < 14:
-        c.at += 1
+        c.skip()
     c.reach()
     return c.raw(words_start, c.at)
 

@@ -79,7 +79,7 @@ def _after_last(c: Cursor, start: int) -> Target | None:
     if c.take("gap", "turn", "turn point"):
         return ToTurn(span=c.span(start))
     one = c.at
-    if c.take("st"):
+    if c.here.text.lower() in ("st", "stitch") and c.take("st"):
         count: Count | None = c.same(1, one)
     elif c.looking("m"):
         c.step()
@@ -142,7 +142,7 @@ def read_marker_name(c: Cursor) -> tuple[bool, str | None]:
             if not name and after.kind == "word" and len(after.text) == 1 and after.text.isupper():
                 name = c.step().text
             return True, name or None
-        c.at += 1
+        c.skip()
     c.back(start)
     return False, None
 

@@ -120,7 +120,7 @@ def _part_before(c: Cursor) -> str:
     words: list[str] = []
     while c.here.kind in ("word", "ordinal") and c.here.key not in _NO_PART and len(words) < 3:
         words.append(c.here.text.lower())
-        c.at += 1
+        c.skip()
     if words and c.here.key == "st":
         c.reach()
         joined = " ".join(words)
@@ -163,9 +163,9 @@ def _part_after(c: Cursor) -> str:
     while c.here.kind in ("word", "ordinal") and c.at - start < 10:
         if c.here.key in _PART_STOPS and not (c.here.key == "and" and _name_follows(c)):
             break
-        c.at += 1
+        c.skip()
         if c.count_at() and c.lexemes[c.at - 1].key in ("needle", "of"):
-            c.at += 1
+            c.skip()
     if c.at - start == 1 and c.lexemes[start].key != "each":
         c.back(start)
         return ""

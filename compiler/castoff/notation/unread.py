@@ -31,6 +31,8 @@ _SLIPS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("skk", "sk", "sks", "kss"), "ssk"),
     (("mk1", "mi", "mil", "mir"), "m1"),
     (("y0", "oy"), "yo"),
+    (("kl", "ki", "ik"), "k1"),
+    (("pl", "pi"), "p1"),
 )
 _STITCHES = (
     "k", "p", "k2tog", "p2tog", "k3tog", "p3tog", "ssk", "sssk", "ssp", "skp", "sk2p", "s2kp", "yo", "m1", "m1l", "m1r", "m1p",
@@ -63,7 +65,7 @@ def explain(c: Cursor) -> Diagnostic:
     return Diagnostic.of(UNREAD, message, span, hint=_hint(c, lexeme.text, index))
 
 
-def _hint(c: Cursor, word: str, index: int) -> str | None:
+def _hint(c: Cursor, word: str, index: int) -> str:
     low = word.lower()
     for slips, meant in _SLIPS:
         if low in slips:
@@ -71,12 +73,97 @@ def _hint(c: Cursor, word: str, index: int) -> str | None:
     near = nearest(low, c)
     if near is not None:
         return f"did you mean `{near}`?"
-    if c.wanted is not None:
-        return f"missing: {c.wanted}"
-    previous = c.lexemes[index - 1].key if index else ""
-    if previous == "to" and low in ("last",):
-        return "`to last 2 sts` needs the number of stitches"
+    if c.wanted is not None and c.wanted[0] <= index:
+        for slip in _SITUATIONS:
+            told = slip(c, index)
+            if told is not None:
+                return told
+        if c.wanted[0] + 1 >= index or c.here.kind == "end" or not word.isalpha():
+            return f"missing: {c.wanted[1]}"
+    for slip in _SITUATIONS:
+        told = slip(c, index)
+        if told is not None:
+            return told
     return "a line for the reader alone starts with `>`"
+
+
+def _no_star(c: Cursor, index: int) -> str | None:
+    """ "K2, p2; rep from * to end" without the star that opens the repeat."""
+    mark = c.lexemes[index].text
+    if mark[:1] in ("*", "†", "‡") and c.lexemes[index - 1].key in ("from", "between"):
+        if all(lexeme.text != mark for lexeme in c.lexemes[:index]):
+            return f"no `{mark}` stands before it: put one where the repeat begins"
+    return None
+
+
+def _no_rep(c: Cursor, index: int) -> str | None:
+    """ "*K2, p2; from * to end"."""
+    if c.lexemes[index].key == "from" and c.lexemes[min(index + 1, len(c.lexemes) - 1)].text[:1] == "*":
+        return "`rep` is missing: `rep from *`"
+    return None
+
+
+def _no_place(c: Cursor, index: int) -> str | None:
+    """ "K to, k2"."""
+    if c.lexemes[index - 1].key == "to":
+        return "say how far: `to end`, `to last 2 sts`, `to m` or `to 3 sts before m`"
+    return None
+
+
+def _no_times(c: Cursor, index: int) -> str | None:
+    """ "Rep rows 1–4 more times", "rep rows 1–4 5 more"."""
+    key, previous = c.lexemes[index].key, c.lexemes[index - 1]
+    counted = previous.key == "#" and c.lexemes[index - 2].key not in ("-", "row", "rnd", "and", ",")
+    if key == "more" and not counted:
+        return "say how many more times: `5 more times`"
+    if previous.key == "more" or (previous.key == "#" and c.lexemes[index - 2].key == "rep"):
+        return "`times` is missing: `5 more times`"
+    return None
+
+
+def _no_unit(c: Cursor, index: int) -> str | None:
+    """ "until piece measures 10"."""
+    if c.lexemes[index].kind == "number" and c.lexemes[index - 1].key in ("meas", "for", "another"):
+        return f"a length needs its unit: `{c.lexemes[index].text} cm`"
+    return None
+
+
+def _no_size(c: Cursor, index: int) -> str | None:
+    """ "Sizes S and Q only:"."""
+    if any(lexeme.key in ("size", "sizes") for lexeme in c.lexemes[:index]) and index < 12:
+        return f"the sizes are {', '.join(c.vocabulary.sizes)}"
+    return None
+
+
+def _no_yarn(c: Cursor, index: int) -> str | None:
+    """ "With C, knit 1 row"."""
+    previous = c.lexemes[index - 1].key
+    text = c.lexemes[index].text
+    if previous in ("with", "join", "yarn", "in", "break", "using") and text.isupper() and c.vocabulary.yarns:
+        return f"the yarns are {', '.join(c.vocabulary.yarns)}"
+    if previous in ("to", "with", "using") and c.lexemes[min(index + 1, len(c.lexemes) - 1)].key in ("needle", "dpn"):
+        return f"the needles are {', '.join(c.vocabulary.needles)}"
+    return None
+
+
+def _half_a_verb(c: Cursor, index: int) -> str | None:
+    """ "Bind of all sts"."""
+    if c.lexemes[index].key == "of" and c.lexemes[index - 1].key in ("bind", "cast"):
+        return f"did you mean `{c.lexemes[index - 1].text.lower()} off`?"
+    return None
+
+
+def _no_repeat(c: Cursor, index: int) -> str | None:
+    """ "K2, p2 to end": what goes on to the end stands in stars or brackets."""
+    keys = [lexeme.key for lexeme in c.lexemes[max(0, index - 2) : index + 1]]
+    if keys == ["#", "to", "end"] or (keys[1:] == ["#", "to"] and c.lexemes[index - 2].stitch is not None):
+        return "a part that is repeated stands between marks: `*k2, p2; rep from * to end`"
+    return None
+
+
+_SITUATIONS = (
+    _no_star, _no_rep, _no_repeat, _no_yarn, _no_place, _no_times, _no_unit, _no_size, _half_a_verb,
+)  # fmt: skip
 
 
 def nearest(low: str, c: Cursor) -> str | None:
@@ -88,5 +175,7 @@ def nearest(low: str, c: Cursor) -> str | None:
     known = (*own, *_STITCHES, *_WORDS, *keys)
     if low in known or low in KEYS or c.stitch(low) is not None:
         return None
-    found = difflib.get_close_matches(low, known, 1, 0.74)
+    # letters that changed places are the commonest slip, and a likeness by runs of letters rates them low
+    swapped = [word for word in known if len(word) > 2 and sorted(word) == sorted(low)]
+    found = swapped or difflib.get_close_matches(low, known, 1, 0.74)
     return found[0] if found else None
