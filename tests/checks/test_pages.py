@@ -6,12 +6,12 @@ import ast
 from pathlib import Path
 
 import pytest
+from tests.checks.tiny_pattern import TINY, examples_of, with_fragment
 
 import castoff
 from castoff.checks.registry import CHECK_RULES, CHECKS, RULES
 from castoff.diagnostic import Rule
 from castoff.pipeline import prove_text
-from tests.checks.tiny_pattern import TINY, examples_of, with_fragment
 
 PACKAGE = Path(castoff.__file__).parent
 # a picture can only be missing from a folder; its own page tests it there
@@ -39,7 +39,7 @@ def test_every_rule_declared_anywhere_up_to_the_checks_is_registered() -> None:
                 if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Rule":
                     first = node.args[0] if node.args else None
                     assert isinstance(first, ast.Constant), f"{path.name}: a rule's name is written out"
-                    assert first.value in registered, f"{path.name} declares {first.value}, which is not registered"
+                    assert first.value in registered, f"{path.name} declares {first.value!r}, which is not registered"
 
 
 def test_file_and_rule_share_their_name() -> None:

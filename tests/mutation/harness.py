@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from castoff.pipeline import Proof, prove_text
 from tests.mutation.slips import KINDS, Kind, Slip, slips
+
+from castoff.pipeline import Proof, prove_text
 
 
 @dataclass(frozen=True, slots=True)

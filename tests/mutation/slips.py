@@ -8,13 +8,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
+from castoff.checks.evidence import nodes_of
 from castoff.notation.syntax import InstructionLine, Stated, ToldLength, ToldRows
-from castoff.numeral import read_unit
 from castoff.pipeline import Proof
 from castoff.span import Text
-from castoff.checks.evidence import nodes_of
 
 Kind = Literal["one", "two", "digits", "sizes", "stitches", "sides"]
 KINDS: tuple[Kind, ...] = ("one", "two", "digits", "sizes", "stitches", "sides")
@@ -24,6 +24,7 @@ WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight",
 _NUMBER = re.compile(r"(?<![\d.⁄/])(?:(?<![A-Za-z])|(?<=\b[kKpP])|(?<=\bsl)|(?<=\byo))(\d+)(?!tog|[lrp]\b|[\d⁄/])")
 _WORD = re.compile(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice)\b", re.IGNORECASE)
 _LIST = re.compile(r"(\d+)((?:\s*[(\[,]\s*\d+(?:\s*[)\]])*)+)")
+_FULL = re.compile(r"\d+(?:\.\d+)?[¼½¾]?")
 _SIDE = re.compile(r"\b(RS|WS)\b")
 _STITCH = re.compile(r"(?:(?<=[,;:*(\[] )|(?<=[*(\[]))((?:[kKpP]\d*|[kp]\d+tog|ss[kp]|sl ?\d*|yo|m1[lrp]?p?))(?=[,;.)\]])")
 
@@ -126,12 +127,8 @@ def _moved(text: str, by: int) -> Iterator[tuple[int, int, str]]:
 def _swapped_sizes(text: str) -> Iterator[tuple[int, int, str]]:
     """Two neighbours of a size list change places."""
     for listed in _LIST.finditer(text):
-        numbers = [match for match in re.finditer(r"\d+(?:\.\d+)?[¼½¾]?", text) if listed.start() <= match.start() < listed.end()]
-        for one, two in zip(numbers, numbers[1:], strict=False):
+        numbers = _FULL.finditer(text, listed.start(), listed.end())
+        for one, two in pairwise(numbers):
             if one.group() != two.group():
                 yield one.start(), two.end(), two.group() + text[one.end() : two.start()] + one.group()
 
-
-def is_length(text: str, end: int) -> bool:
-    """Whether a unit follows a number that ends there."""
-    return read_unit(text, end) is not None

@@ -102,7 +102,7 @@ def _finding(evidence: Evidence, pair: Pair, wrong: tuple[int, ...], inch: Fract
         said.append(f"{size}{one} is {there}{factor}, not {other}")
         right.append(f"{one} / {there}, or {back} / {other}")
     declared = evidence.pattern.inch
-    related = ()
+    related: tuple[Related, ...] = ()
     if by_inch and declared is not None and declared.span is not None:
         related = (Related(declared.span, "the factor is declared here"),)
     return Diagnostic.of(

@@ -35,8 +35,8 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     parts = (
         (bool(pattern.yarns), "yarn", "list it under `yarns:` with its put-up, such as `ball: 200 m / 100 g`"),
         (bool(pattern.needles), "needles", "list them under `needles:`, such as `larger: {size: 5 mm}`"),
-        (bool(pattern.gauges), "gauge", "give it under `gauge:`, such as `stockinette: {stitches: 20, rows: 28, over: 10 cm}`"),
-        (bool(pattern.measurements), "finished measurements", "give them under `measurements:`; a knitter chooses the size by them"),
+        (bool(pattern.gauges), "gauge", "give it under `gauge:`: `stockinette: {stitches: 20, rows: 28, over: 10 cm}`"),
+        (bool(pattern.measurements), "finished measurements", "`measurements:` are what a knitter chooses the size by"),
         (told or mirrored, "instructions", "write them under `sections:`, in the `work: |` of each"),
     )  # fmt: skip
     for there, name, hint in parts:

@@ -25,7 +25,9 @@ _PLACE = re.compile(
     re.IGNORECASE,
 )
 _AT = re.compile(r"\s+(?P<words>(?:at|after|before|above|below|from|up to|to)\b.*)$", re.IGNORECASE)
-_EDGES = re.compile(r"(?:at|from)\s+(?:the\s+)?(?P<edge>cast[- ]?on|beginning|bottom|bind[- ]?off|cast[- ]?off|top|end)\b.*")
+_EDGES = re.compile(
+    r"(?:at|from)\s+(?:the\s+)?(?P<edge>cast[- ]?on|beginning|bottom|bind[- ]?off|cast[- ]?off|top|end)\b.*"
+)
 _ROW = re.compile(r"(?:at|after)\s+(?:row|rnd|round)\s+(?P<row>\d+)")
 _SHAPING = re.compile(
     r"(?P<side>after|before)\s+(?:the\s+)?(?:(?P<which>first|last)\s+)?(?P<kind>inc|dec)\w*(?:\s+(?:rows?|rnds?|rounds?))?"
@@ -181,13 +183,12 @@ def _along(place: Place, piece: PieceKnitted, records: tuple[RowRecord, ...]) ->
     match = _FROM_TO.fullmatch(place.where)
     if match is None or not (match["first"] or match["last"]):
         return Unknown(f"`{place.where}` is no stretch of `{piece.name}`")
-    first = _landmark(piece, match["first"]) if match["first"] else 0
-    last = _landmark(piece, match["last"]) if match["last"] else piece.rows
-    for row, words in ((first, match["first"]), (last, match["last"])):
-        if row is None:
-            return Unknown(f"`{piece.name}` has no `{words}`; it has {', '.join(_named(piece))}")
-    assert first is not None and last is not None
-    low, high = sorted((first, last))
+    start = _landmark(piece, match["first"]) if match["first"] else 0
+    end = _landmark(piece, match["last"]) if match["last"] else piece.rows
+    if start is None or end is None:
+        missing = match["first"] if start is None else match["last"]
+        return Unknown(f"`{piece.name}` has no `{missing}`; it has {', '.join(_named(piece))}")
+    low, high = sorted((start, end))
     return Taken(piece.length_between(low, high), f"{high - low} rows", piece.name, (low, high))
 
 

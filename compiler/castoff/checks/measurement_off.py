@@ -25,8 +25,8 @@ from fractions import Fraction
 
 from castoff.checks.evidence import Evidence, Finished
 from castoff.checks.fabric_places import Place, Taken, Unknown, read_place, take
-from castoff.checks.odd_one_out import odd_one_out
 from castoff.checks.length_surplus import surpluses_mm
+from castoff.checks.odd_one_out import odd_one_out
 from castoff.checks.typed_list import HOUSE_HALF_STEP_MM, half_step_mm, typed_measure
 from castoff.checks.unit_pairs import INCH, converted, say, say_number
 from castoff.diagnostic import Diagnostic, Related, Rule
@@ -117,7 +117,7 @@ def _odd_row(evidence: Evidence, printed: tuple[Fraction | None, ...], place: Pl
         if not isinstance(each, Taken) or value is None or each.rows is None:
             gaps.append(None)
             continue
-        if surpluses_mm(evidence, each.piece, each.rows, size) != (0, 0):
+        if any(surpluses_mm(evidence, each.piece, each.rows, size)):
             return []
         row = _row_height(evidence, each, size)
         gaps.append(each.millimetres - value)

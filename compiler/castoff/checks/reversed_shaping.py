@@ -23,12 +23,16 @@ RULE = Rule("reversed-shaping", "error", __doc__ or "")
 
 def find(evidence: Evidence) -> Iterator[Diagnostic]:
     """One finding for each "reversing shaping"."""
+    pattern = evidence.pattern
+    titles = {name.casefold(): name for name in pattern.pieces}
+    titles.update({section.title.value.casefold(): section.title.value for section in pattern.sections})
     for placed in evidence.placed:
         if isinstance(placed.node, WorkAs) and placed.node.reversed:
+            other = titles.get(placed.node.of.casefold(), placed.node.of)
             yield Diagnostic.of(
                 RULE,
-                f"the shaping of `{placed.node.of}` is to be reversed, and its rows are not written out",
+                f"the shaping of `{other}` is to be reversed, and its rows are not written out",
                 placed.node.span,
-                hint=f"make it a section of its own with `mirrors: {placed.node.of}`: its rows are then printed in full, "
+                hint=f"make it a section of its own with `mirrors: {other}`: its rows are then printed in full, "
                 "turned round, and knitted",
             )

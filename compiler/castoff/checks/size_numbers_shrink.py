@@ -12,6 +12,7 @@ Silent:
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -31,7 +32,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         return
     for what, values, unit, span in _lists(evidence):
         known = [(index, value) for index, value in enumerate(values) if value is not None]
-        steps = [(b[0], a[1], b[1]) for a, b in zip(known, known[1:], strict=False)]
+        steps = [(b[0], a[1], b[1]) for a, b in itertools.pairwise(known)]
         rises = [step for step in steps if step[2] > step[1]]
         falls = [step for step in steps if step[2] < step[1]]
         if not rises or not falls:

@@ -16,6 +16,7 @@ Silent:
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 from fractions import Fraction
 from statistics import median
@@ -66,7 +67,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
 
 def _steps(values: tuple[Fraction | None, ...]) -> tuple[Fraction | None, ...]:
     return tuple(
-        None if low is None or high is None else high - low for low, high in zip(values, values[1:], strict=False)
+        None if low is None or high is None else high - low for low, high in itertools.pairwise(values)
     )
 
 

@@ -18,7 +18,7 @@ from fractions import Fraction
 from castoff.checks.evidence import Evidence, Placed
 from castoff.checks.unit_pairs import INCH, converted, say, unit_size
 from castoff.diagnostic import Diagnostic, Rule
-from castoff.knitting.fabric import PieceKnitted, RowRecord
+from castoff.knitting.fabric import RowRecord
 from castoff.notation.syntax import ToldLength
 from castoff.numeral import UNITS
 
@@ -36,13 +36,14 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             continue
         off: list[tuple[int, Fraction, Fraction, int]] = []
         for size in range(len(names)):
-            stated = node.length.at(size)
+            stated: Fraction | None = node.length.at(size)
             stretches = list(_stretches(evidence, placed, size)) if placed.line.sizes[size] else []
             if stated is None or not stretches:
                 continue
             allowed = _allowed(placed, node.length.unit, stated) + stretches[0][2] / 2
-            if all(abs(length - stated) > allowed for length, _, _ in stretches):
-                length, rows, _ = min(stretches, key=lambda each: abs(each[0] - stated))
+            nearest = min(abs(length - stated) for length, _, _ in stretches)
+            if nearest > allowed:
+                length, rows, _ = next(each for each in stretches if abs(each[0] - stated) == nearest)
                 off.append((size, stated, length, rows))
         if off:
             unit = node.length.unit or "cm"
@@ -90,20 +91,21 @@ def _stretches(evidence: Evidence, placed: Placed, size: int) -> Iterator[tuple[
     if origin is not None and origin.kind in ("cast-on", "beginning"):
         return
     start = (section.work or section.title).span().start
-    yield _worked([record for record in before if record.span is not None and record.span.start >= start], piece, last)
+    yield _worked([record for record in before if record.span is not None and record.span.start >= start], last)
     same = []
     for record in reversed(before):
         if record.gauge != last.gauge:
             break
         same.append(record)
-    yield _worked(same, piece, last)
-    yield _worked([record for record in before if record.span is not None and record.span.start >= placed.line.span.start], piece, last)
+    yield _worked(same, last)
+    line = placed.line.span.start
+    yield _worked([record for record in before if record.span is not None and record.span.start >= line], last)
     if origin is not None:
         for row, length in piece.landmarks.values():
             yield last.length_mm - length, last.last_row - row, last.height_mm
 
 
-def _worked(records: list[RowRecord], piece: PieceKnitted, last: RowRecord) -> tuple[Fraction, int, Fraction]:
+def _worked(records: list[RowRecord], last: RowRecord) -> tuple[Fraction, int, Fraction]:
     rows = sum(record.rows for record in records if not record.short)
     return (
         sum((record.rows * record.height_mm for record in records if not record.short), Fraction(0)), rows,

@@ -152,10 +152,7 @@ def same_amount(first: Fraction, first_unit: str, second: Fraction, second_unit:
 def _same_yardage(first: Fraction, first_unit: str, second: Fraction, second_unit: str) -> bool:
     """Yards and metres of yarn: whole ones, rounded either way; both to the five when both are multiples of five."""
     one, other = UNITS[first_unit][2], UNITS[second_unit][2]
-    if first % 5 == 0 and second % 5 == 0:
-        allowed = Fraction(5)
-    else:
-        allowed = Fraction(1)
+    allowed = Fraction(5) if first % 5 == 0 and second % 5 == 0 else Fraction(1)
     return abs(first * one / other - second) < allowed or abs(second * other / one - first) < allowed
 
 

@@ -19,6 +19,7 @@ from castoff.checks.evidence import Evidence
 from castoff.checks.unit_pairs import say_number
 from castoff.diagnostic import Diagnostic, Related, Rule
 from castoff.model.pattern import StatedGauge
+from castoff.trade.materials import YarnWeight
 
 RULE = Rule("yarn-weight-off-gauge", "warning", __doc__ or "")
 
@@ -49,9 +50,14 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             f"{yarn.weight.value} is knitted at {usual} stitches to 10 cm, "
             f"and the gauge has {say_number(stitches[0])}",
             yarn.weight.span(),
-            hint=f"{' or '.join(weight.name for weight in fits)} suits this gauge" if fits else None,
+            hint=f"{' or '.join(_name(evidence, weight) for weight in fits)} suits this gauge" if fits else None,
             related=(Related(gauges[0].stitches.span or gauges[0].key.span(), "the gauge"),),
         )
+
+
+def _name(evidence: Evidence, weight: YarnWeight) -> str:
+    names = weight.names("UK" if evidence.pattern.terms.value == "UK" else "US")
+    return names[0] if names else weight.name
 
 
 def _plain(gauge: StatedGauge) -> bool:
