@@ -23,6 +23,7 @@ from castoff.document.measures import sizes_and_measures
 from castoff.document.prose import Prose
 from castoff.document.schematic import schematic
 from castoff.document.setting import Setting, setting_of
+from castoff.document.shape import Shapes, shapes_of
 from castoff.document.texts import Texts
 from castoff.document.ticks import tick_lists
 from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, Text
@@ -53,6 +54,7 @@ def compose(
     photograph: Callable[[str], bytes] | None = None,
     yarn_needs: Mapping[str, YarnNeed] | None = None,
     pattern_lines: Mapping[str, tuple[Line, ...]] | None = None,
+    shapes: Shapes | None = None,
 ) -> Checked[Document]:
     """One edition of a pattern.
 
@@ -61,11 +63,12 @@ def compose(
     accepted ones; they decide what the pattern claims for itself.
     photograph: gives the bytes of a picture file by the name in the source. yarn_needs: by yarn key, worked out from
     the stitches when not given. pattern_lines: rows of the author's stitch patterns, by name.
+    shapes: of the pieces, as `shapes_of` makes them, when several editions share them.
     The findings returned are those of this stage alone: texts, pictures and prose that cannot be set.
     """
     job = _job(
         pattern, numbers, lines, knitted, trade, edition, texts, findings, accepted,
-        photograph, yarn_needs, pattern_lines,
+        photograph, yarn_needs, pattern_lines, shapes,
     )  # fmt: skip
     body = instructions(job)
     before: list[Block] = list(notes(job))
@@ -105,6 +108,7 @@ def _job(
     photograph: Callable[[str], bytes] | None,
     yarn_needs: Mapping[str, YarnNeed] | None,
     pattern_lines: Mapping[str, tuple[Line, ...]] | None,
+    shapes: Shapes | None,
 ) -> Job:
     setting = setting_of(pattern, edition)
     language = Language(
@@ -119,7 +123,7 @@ def _job(
     return Job(
         pattern, numbers, lines, knitted, trade, edition, house, setting, language, prose,
         photograph or _no_photograph, estimated(pattern, knitted) if yarn_needs is None else yarn_needs,
-        pattern_lines or {}, findings, accepted,
+        pattern_lines or {}, findings, accepted, shapes_of(knitted) if shapes is None else shapes,
     )  # fmt: skip
 
 

@@ -12,9 +12,8 @@ from fractions import Fraction
 
 from castoff.document.job import Job
 from castoff.document.measures import Sized, finished_measures
-from castoff.document.shape import PieceShape, is_tube, shape_of
+from castoff.document.shape import PieceShape
 from castoff.document.wording import Values
-from castoff.knitting.fabric import PieceKnitted
 
 _OF = re.compile(r"(?P<kind>width|length|circumference) of (?P<rest>.*)")
 _NEAR_MM = 15
@@ -34,14 +33,13 @@ class Dimension:
         return self.sized.values
 
 
-def dimensions_of(job: Job, pieces: Sequence[PieceKnitted | None]) -> tuple[Dimension, ...]:
+def dimensions_of(job: Job, name: str, shapes: Sequence[PieceShape | None]) -> tuple[Dimension, ...]:
     """Measures of a piece that differ in some printed size: lower edge, widest, upper edge, length, depth of a neck."""
-    shapes = [None if piece is None else shape_of(piece) for piece in pieces]
-    kind = "around" if any(piece is not None and is_tube(piece) for piece in pieces) else "width"
+    kind = "around" if any(shape is not None and shape.tube for shape in shapes) else "width"
     bottom = _dimension(f"{kind}_bottom", [None if shape is None else shape.bottom for shape in shapes])
     widest = _dimension(f"{kind}_widest", [None if shape is None else shape.widest for shape in shapes])
     top = _dimension(f"{kind}_top", [None if shape is None else shape.top for shape in shapes])
-    length = _dimension("length", [None if piece is None else piece.length_mm for piece in pieces])
+    length = _dimension("length", [None if shape is None else shape.length for shape in shapes])
     depth = _dimension("depth", [None if shape is None else shape.depth for shape in shapes])
     shown = [job.setting.pick(each.values) for each in (bottom, widest, top)]
     divided = any(value for value in job.setting.pick(depth.values))
@@ -53,7 +51,6 @@ def dimensions_of(job: Job, pieces: Sequence[PieceKnitted | None]) -> tuple[Dime
     found.append(length)
     if divided:
         found.append(depth)
-    name = next((piece.name for piece in pieces if piece is not None), "")
     return tuple(_as_declared(job, name, found))
 
 

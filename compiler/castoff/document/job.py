@@ -15,6 +15,7 @@ from castoff.document.edition import Edition
 from castoff.document.language import Language
 from castoff.document.prose import Prose
 from castoff.document.setting import Setting
+from castoff.document.shape import Shapes
 from castoff.document.texts import Texts
 from castoff.document.tree import Blocks, Inlines, Role
 from castoff.grading.evaluate import Numbers
@@ -46,7 +47,7 @@ class Job:
     checks, and `accepted` those that the author has accepted with a reason. photograph: gives the bytes of a picture
     file.
     yarn_needs: by yarn key; empty when nothing could be worked out. pattern_lines: rows of the author's stitch
-    patterns.
+    patterns. shapes: of the pieces.
     """
 
     pattern: Pattern
@@ -64,6 +65,7 @@ class Job:
     pattern_lines: Mapping[str, tuple[Line, ...]] = field(default_factory=dict)
     earlier: tuple[Diagnostic, ...] = ()
     accepted: tuple[Diagnostic, ...] = ()
+    shapes: Shapes = field(default_factory=dict)
     found: list[Diagnostic] = field(default_factory=list)
 
     def say(self, file: str, name: str, /, **values: object) -> str:

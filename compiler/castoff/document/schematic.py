@@ -16,7 +16,7 @@ from typing import Literal
 from castoff.document.dimensions import Dimension, dimensions_of
 from castoff.document.job import Job
 from castoff.document.outlines import Outline, across, outlines_of
-from castoff.document.shape import PieceShape, course_of, is_tube, shape_of, turns_corner
+from castoff.document.shape import PieceShape
 from castoff.document.tree import (
     Blocks,
     Drawing,
@@ -31,7 +31,6 @@ from castoff.document.tree import (
     Text,
 )
 from castoff.document.wording import joined, measure
-from castoff.knitting.fabric import PieceKnitted
 
 WIDTH_MM = 152.0
 """Widest drawing, in millimetres; a narrower page sets it smaller."""
@@ -50,7 +49,7 @@ _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 class Drawn:
     """A piece ready to be drawn: its outlines at half width for a tube, and its lettered dimensions."""
 
-    piece: PieceKnitted
+    name: str
     shape: PieceShape
     outlines: tuple[Outline, ...]
     letters: tuple[tuple[str, Dimension], ...]
@@ -90,8 +89,8 @@ def schematic(job: Job) -> Blocks:
     facts = tuple(_fact(job, each, several) for each in letters)
     size = job.setting.sizes[job.setting.shows[0]]
     parts = [
-        job.say("schematic", "piece", piece=piece.name.lower(), tube=is_tube(piece), shape=course_of(piece))
-        for piece in (each.piece for each in drawn)
+        job.say("schematic", "piece", piece=each.name.lower(), tube=each.shape.tube, shape=each.shape.course)
+        for each in drawn
     ]
     alt = job.say("schematic", "alt", pieces="; ".join(parts), size=size, several=several)
     caption = job.say("schematic", "caption", size=size, several=len(job.setting.shows) > 1)
@@ -108,16 +107,15 @@ def _pieces(job: Job) -> tuple[tuple[Drawn, ...], tuple[Letter, ...]]:
     drawn: list[Drawn] = []
     letters: list[Letter] = []
     for name in job.pattern.pieces:
-        pieces = [size.pieces.get(name) for size in job.knitted.sizes]
-        piece = pieces[job.setting.shows[0]]
-        shape = shape_of(piece) if piece is not None else PieceShape((), ())
-        if piece is None or turns_corner(piece) or not any(band.width for band in shape.main):
+        shapes = job.shapes.get(name, (None,) * len(job.setting.sizes))
+        shape = shapes[job.setting.shows[0]]
+        if shape is None or not shape.drawable:
             continue
-        widest = tuple(None if each is None else shape_of(each).widest for each in pieces)
+        widest = tuple(None if each is None else each.widest for each in shapes)
         room = len(_LETTERS) - len(letters)
-        own = tuple((_letter(letters, each, widest, name), each) for each in dimensions_of(job, pieces)[:room])
-        outlines = tuple(outlines_of(shape, Fraction(1, 2) if is_tube(piece) else Fraction(1)))
-        drawn.append(Drawn(piece, shape, outlines, own))
+        own = tuple((_letter(letters, each, widest, name), each) for each in dimensions_of(job, name, shapes)[:room])
+        outlines = tuple(outlines_of(shape, Fraction(1, 2) if shape.tube else Fraction(1)))
+        drawn.append(Drawn(name, shape, outlines, own))
     return tuple(drawn), tuple(letters)
 
 
@@ -162,7 +160,7 @@ def _draw(job: Job, drawn: Sequence[Drawn], words: Blocks) -> Drawing:
         for each in line:
             bottom = top + MARGIN_MM + height
             shapes.extend(_piece(each, scale, x + MARGIN_MM, bottom))
-            name = job.say("schematic", "name", piece=each.piece.name, make=each.piece.make)
+            name = job.say("schematic", "name", piece=each.name, make=each.shape.make)
             middle = x + MARGIN_MM + float(each.wide) * scale / 2
             shapes.append(Label(round(middle, 2), round(bottom + MARGIN_MM + 0.5, 2), name, 3.0, ink="ink"))
             x += float(each.wide) * scale + 2 * MARGIN_MM
