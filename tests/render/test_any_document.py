@@ -13,6 +13,7 @@ from castoff.document.edition import Edition, Paper
 from castoff.render.html import render_html
 from castoff.render.pdf.faces import Faces, load_faces
 from castoff.render.pdf.press import render_pdf
+from castoff.render.pdf.sheet import Run, Sheet
 from castoff.render.style import Style, load_style
 from castoff.render.text import render_text
 
@@ -138,6 +139,45 @@ class Author:
         figure = samples.photograph() if self.random.random() < 0.5 else None
         front = t.TitlePage((t.Text("Cap"), self.words(0, 9)), summary=self.inline(), figure=figure)
         return t.Document(samples.meta(), (front, t.Contents((t.Text("Contents"),), 3), *self.blocks(12)))
+
+
+Piece = tuple[int, float, float, float, float, str]
+"""page, base line, left, right, size, text"""
+
+
+def overlaps(pieces: list[Piece]) -> list[tuple[str, str]]:
+    """Pieces of text that stand on each other: base lines closer than the type is high, and widths that meet."""
+    found = []
+    for index, (page_index, y, left, right, size, text) in enumerate(sorted(pieces)):
+        for other_page, other_y, other_left, other_right, other_size, other in sorted(pieces)[index + 1 :]:
+            if other_page != page_index or other_y - y >= 0.62 * min(size, other_size):
+                break
+            if min(right, other_right) - max(left, other_left) > 1.0:
+                found.append((text, other))
+    return found
+
+
+@pytest.mark.parametrize("seed", range(100, 130))
+def test_no_text_stands_on_other_text_or_off_the_page(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    pieces: list[Piece] = []
+    draw = Sheet.runs
+
+    def runs(self: Sheet, y: float, placed: list[tuple[float, Run]], line_end: bool = False) -> None:
+        for x, run in placed:
+            if run.text.strip():
+                pieces.append((self.page_index, y, x, x + run.width, run.size, run.text))
+        draw(self, y, placed, line_end)
+
+    monkeypatch.setattr(Sheet, "runs", runs)
+    style, faces = STYLES[seed % 3]
+    render_pdf(Author(seed).document(), Edition(), style, samples.assets, faces)
+    assert pieces
+    assert overlaps(pieces) == []
+    right_edge = 595.3 - style.page.right_mm * 72 / 25.4 + 1.0
+    for _, y, left, right, _, text in pieces:
+        assert style.page.left_mm * 72 / 25.4 - 1.0 <= left, text
+        assert right - (len(text) - len(text.rstrip())) * 6.0 <= right_edge, text
+        assert y > style.page.footer_mm * 72 / 25.4 - 1.0, text
 
 
 @pytest.mark.parametrize("seed", range(24))

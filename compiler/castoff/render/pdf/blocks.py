@@ -39,7 +39,7 @@ from castoff.render.pdf.lines import Voice, draw_line, set_lines, words_of
 from castoff.render.pdf.rows import bullet, set_facts, set_instructions, set_ticks
 from castoff.render.pdf.setting import Setting, baseline, over, text_strips
 from castoff.render.pdf.sheet import Run, Sheet
-from castoff.render.pdf.strips import BETWEEN, IN_GROUP, NEVER, Column, Panel, Strip, in_columns
+from castoff.render.pdf.strips import BETWEEN, IN_GROUP, NEVER, Column, Panel, Strip, in_columns, shifted
 from castoff.render.pdf.tables import fits, set_table
 from castoff.render.pdf.tagger import Element
 
@@ -163,11 +163,12 @@ class Compositor:
         if mark:
             face = voice.family.face(False, False)
             width = max(LIST_INDENT, Run(mark, face, voice.size, voice.ink).width + 7)
-        inner = setting.narrowed(setting.width, setting.side + width)
+        # everything in the item, also what hangs, stands right of the mark
+        inner = setting.narrowed(setting.measure - width, 0.0)
         body = item.child("LBody")
         own = Column()
         self.set_all(inner, blocks, body, own)
-        strips = own.strips
+        strips = shifted(own.strips, setting.side + width)
         if strips and tag is not None:
             strips = over(strips, [bullet(setting, mark, voice, tag, setting.side)])
         apart = setting.gap if setting.style.linear else setting.leading * 0.25

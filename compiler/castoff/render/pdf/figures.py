@@ -220,10 +220,10 @@ def _chart_strip(setting: Setting, chart: ChartGrid, tag: Element) -> Strip:
     tall = cell * chart.cell_ratio
     foot = 14.0 if chart.column_labels else 2.0
     width, height = columns * cell + 2 * edge, rows * tall + foot
-    shift = _shift(setting, width - edge)
+    shift = max(0.0, _shift(setting, width - edge) - edge)
 
     def draw(sheet: Sheet, x: float, top: float) -> None:
-        x += shift - edge
+        x += shift
         _frame(tag, x, top - height, x + width, top)
         sheet.mark(tag)
         _draw_chart(sheet, setting, chart, x + edge, top, cell, tall, columns)

@@ -38,6 +38,8 @@ UNIT = r"(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?|times?|more|cm|mm|in|m|yds?|g
 BEFORE_UNIT = re.compile(rf"(?<=[\d½¼¾⅓⅔⅛⅜⅝⅞)]) (?={UNIT})")
 STARTS_WITH_UNIT = re.compile(rf" (?={UNIT})")
 """Where a space stands between a number and its unit in running text; no line ends there."""
+NARROWEST = 8.0
+"""Points: no measure is taken for less, so that a letter fits whatever was asked for."""
 GROUPED_FROM = 7
 """Size lists of this many values and more get extra room around their brackets."""
 
@@ -94,9 +96,13 @@ def words_of(inline: Inlines, voice: Voice, faces: Faces, link: Link | None = No
 
 
 def set_lines(words: list[Word], measure: float, first_indent: float = 0.0) -> list[Line]:
-    """Lines no wider than `measure` (points); the first starts `first_indent` further right. A word that is wider than
+    """Lines no wider than `measure` (points); the first starts `first_indent` further right, and
+    stays empty when the first word does not fit there. A word that is wider than
     a line is cut between characters."""
     lines: list[Line] = []
+    measure = max(measure, NARROWEST)
+    if first_indent and words[0].width > measure - first_indent:
+        lines.append(Line((), first_indent, last=False))
     start = 0
     for index, word in enumerate(words):
         if word.forced or index == len(words) - 1:

@@ -20,6 +20,10 @@ INDENT = 14.0
 """Points that a row inside a repeated group stands further in."""
 LABEL_GAP = 8.0
 STATED_GAP = 16.0
+TERM_LINES = 4
+"""A term of more lines than this in the side column is set above what it belongs to."""
+NARROW_SIDE = 20.0
+"""A side column narrower than this holds no term."""
 TICK_SIDE = 10.0
 TICK_STEP = 13.5
 TICKS_IN_COLUMNS = 12
@@ -70,6 +74,8 @@ def _row_strips(setting: Setting, row: InstructionRow, item: Element) -> tuple[l
         else:
             hanging = text_strips(setting, label, setting.label, tag, x=shift, measure=width + 1, goes_on=True)
             first_indent = max(0.0, width + LABEL_GAP - setting.side)
+            if len(hanging) > 1:
+                ahead, hanging, first_indent = hanging, [], 0.0
     lines = set_lines(words_of(row.text, voice, setting.faces), room, first_indent)
     strips = _with_stated(setting, row.stated, lines, voice, body, x, room)
     for strip in strips[1:]:
@@ -156,9 +162,7 @@ def _fact_strips(setting: Setting, block: FactList, parent: Element, small: bool
                 strips[0].cost = NEVER
             strips = [*term, *strips]
         else:
-            room = setting.side - LABEL_GAP
-            term = text_strips(setting, fact.term, term_voice, tag, measure=room, goes_on=True)
-            strips = over(strips, term) if strips else term
+            strips = _hang(setting, fact.term, term_voice, tag, strips)
         strips[0].before = setting.leading * (0.0 if small else 0.25)
         strips[0].cost += BETWEEN
         if setting.style.linear:
@@ -167,6 +171,20 @@ def _fact_strips(setting: Setting, block: FactList, parent: Element, small: bool
     if made:
         made[0].before = 0.0
     return made
+
+
+def _hang(setting: Setting, term: Inlines, voice: Voice, tag: Element, strips: list[Strip]) -> list[Strip]:
+    """The term in the side column beside the strips; above them when it is too long for that."""
+    if setting.side >= NARROW_SIDE:
+        beside = text_strips(setting, term, voice, tag, measure=setting.side - LABEL_GAP, goes_on=True)
+        if not strips:
+            return beside
+        if len(beside) <= TERM_LINES:
+            return over(strips, beside)
+    above = text_strips(setting, term, voice, tag, goes_on=True)
+    if strips:
+        strips[0].cost = NEVER
+    return [*above, *strips]
 
 
 def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Column) -> None:
@@ -210,13 +228,10 @@ def _tick_strips(setting: Setting, block: TickTable, owner: Element, voice: Voic
         tag, body = item.child("Lbl"), item.child("LBody")
         per_line = _boxes_a_line(setting, block)
         room = _boxes_width(per_line) + 10
-        label_room = setting.side - LABEL_GAP
-        label = text_strips(setting, row.label, label_voice, tag, measure=label_room, goes_on=bool(row.remark))
         lines = -(-row.boxes // per_line)
         boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, setting.side))
-        strips = over(label, [boxes])
-        if row.remark:
-            strips = over(text_strips(setting, row.remark, voice, body, x=setting.side + room), label, [boxes])
+        remark = text_strips(setting, row.remark, voice, body, x=setting.side + room) if row.remark else []
+        strips = _hang(setting, row.label, label_voice, tag, over(remark, [boxes]) if remark else [boxes])
         strips[0].before = 2.0 if index else 0.0
         strips[0].cost = IN_ROW + (ALONE if index in (1, len(block.rows) - 1) else 0.0) if index else 0.0
         made += strips

@@ -9,7 +9,7 @@ possible at all.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from castoff.render.pdf.sheet import Sheet
 
@@ -171,6 +171,21 @@ def draw_column(sheet: Sheet, strips: tuple[Strip, ...], x: float, top: float) -
             strips[at].draw(sheet, x, tops[at])
         index = last + 1
     return y
+
+
+def shifted(strips: list[Strip], right: float) -> list[Strip]:
+    """The strips, with what they carry and stand on, further to the right."""
+    panels: dict[int, Panel] = {}
+    return [_shift(strip, right, panels) for strip in strips]
+
+
+def _shift(strip: Strip, right: float, panels: dict[int, Panel]) -> Strip:
+    panel = strip.panel
+    if panel is not None:
+        ground = panel.draw
+        panel = panels.setdefault(id(panel), Panel(lambda sheet, x, top, low: ground(sheet, x + right, top, low)))
+    carry = tuple(_shift(one, right, panels) for one in strip.carry)
+    return replace(strip, draw=lambda sheet, x, top: strip.draw(sheet, x + right, top), carry=carry, panel=panel)
 
 
 def in_columns(strips: list[Strip], count: int, step: float, tallest: float) -> list[Strip]:
