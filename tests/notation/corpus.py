@@ -1,3 +1,4 @@
+
 """Lines as designers write them, by subject: all of them must be read.
 
 Sizes are S (M, L, XL); yarns A, B, MC, CC; needles larger, smaller, dpns; stitch patterns ripple lace and chart A; own

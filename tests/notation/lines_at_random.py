@@ -11,13 +11,14 @@ import time
 from collections import Counter
 from dataclasses import dataclass, field
 
+from tests.notation.corpus import LINES
+from tests.notation.vocabularies import corpus_vocabulary
+
 from castoff.notation.lines import parse_line
 from castoff.notation.print import print_line
 from castoff.notation.syntax import InstructionLine
 from castoff.notation.vocabulary import Vocabulary
 from castoff.span import Text
-from tests.notation.corpus import LINES
-from tests.notation.vocabularies import corpus_vocabulary
 
 _STITCHES = (
     "k2tog", "ssk", "yo", "m1", "m1l", "m1r", "kfb", "p2tog", "skp", "sk2p", "s2kp", "k3tog", "mb2", "big bobble", "c4f",

@@ -7,14 +7,14 @@ import time
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.notation.corpus import LINES
+from tests.notation.lines_at_random import read_lines
+from tests.notation.vocabularies import corpus_vocabulary, source_blocks, typed_sources
 
 from castoff.notation.lines import parse_line, parse_work
 from castoff.notation.syntax import InstructionLine, UnreadLine
 from castoff.notation.vocabulary import Vocabulary
 from castoff.span import Text
-from tests.notation.corpus import LINES
-from tests.notation.lines_at_random import read_lines
-from tests.notation.vocabularies import corpus_vocabulary, source_blocks, typed_sources
 
 _PIECES = st.sampled_from(
     [word for line in LINES for word in line.split(" ")]

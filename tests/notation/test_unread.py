@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from tests.notation.vocabularies import corpus_vocabulary
 
 from castoff.diagnostic import Diagnostic
 from castoff.notation.lines import parse_line
 from castoff.notation.syntax import UnreadLine
 from castoff.span import Text
-from tests.notation.vocabularies import corpus_vocabulary
 
 
 def _finding(text: str) -> Diagnostic:

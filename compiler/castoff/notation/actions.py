@@ -10,42 +10,33 @@ from dataclasses import replace
 
 from castoff.notation import repeats
 from castoff.notation.acts import (
-    EDGE_WORDS,
     read_bind_off,
     read_cast_on,
     read_hold,
     read_marker,
-    read_more_picked_up,
-    read_pick_up,
     read_turn,
 )
-from castoff.notation.counting import read_times
 from castoff.notation.cursor import DEEPEST, Cursor
 from castoff.notation.fabrics import read_fabric
+from castoff.notation.held import read_held
 from castoff.notation.phrases import BY_FIRST
+from castoff.notation.picking_up import read_more_picked_up, read_pick_up
 from castoff.notation.shaping import read_end_shaping, read_evenly
 from castoff.notation.stitches import read_stitch
 from castoff.notation.syntax import (
     Action,
-    BindOffAct,
-    CastOnAct,
     Count,
     EndShaping,
     Evenly,
     Fabric,
-    Join,
     PickUp,
     Remark,
-    Repeat,
     Stitch,
     StitchTo,
     Target,
-    Times,
     ToEnd,
-    Turn,
     UseYarn,
     WorkFabric,
-    WorkHeld,
 )
 from castoff.notation.targets import read_target
 
@@ -154,7 +145,7 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         shaping = read_evenly(c) or read_end_shaping(c)
         if shaping is not None:
             return (shaping,)
-    held = _held(c)
+    held = read_held(c)
     if held is not None:
         return (held,)
     worked = _work(c) or _fabric_first(c)
@@ -355,71 +346,9 @@ def _faces(c: Cursor) -> WorkFabric | None:
     start = c.at
     if not (c.take("k the k st", "k the k", "k all k st", "k all the k st", "k k st", "k the k-st", "k all k")
             and (c.take("and") or c.take(","))
-            and c.take("p the p st", "p the p", "p all p st", "p all the p st", "p p st", "p the p-st", "p all p")):  # fmt: skip
+            and c.take("p the p st", "p the p", "p all p st", "p all the p st", "p p st", "p the p-st",
+                "p all p")):  # fmt: skip
         return c.back(start)
     c.take("as they appear", "as they face you", "as they present themselves", "as they come", "as they show")
     over = read_target(c) or ToEnd(span=c.span(start))
     return WorkFabric(Fabric("faces", span=c.span(start)), over, span=c.span(start))
-
-
-def _held(c: Cursor) -> WorkHeld | Join | None:
-    """Held stitches: "k20 held front neck sts", "k28 from back neck holder", "knit across 14 sts from holder"."""
-    start = c.at
-    verb = c.here.stitch if c.here.stitch in ("k", "p") else None
-    if verb is None and c.here.key not in ("work", "rib", "patt"):
-        return None
-    how = c.step()
-    c.take("across")
-    c.take("the", "all", "these", "those", "all the", "next")
-    count = c.count()
-    body = _as_they_lie(c, start, verb, how.key)
-    if c.take("hold"):
-        name = c.words_until(frozenset({"st", "and", "then", "from"}), 4)
-        if c.take("st"):
-            return WorkHeld(name or None, count, body, span=c.span(start))
-        return c.back(start)
-    words_start = c.at
-    if (
-        c.here.key != "st"
-        and c.here.kind in ("word", "ordinal")
-        and c.here.key not in EDGE_WORDS
-        and (count is not None or c.lexemes[c.at - 1].key in ("across", "the", "all"))
-    ):
-        c.words_until(frozenset({"st", "from", "to", "and", "then", "in", "on"}), 4)
-    name = c.raw(words_start, c.at)
-    c.take("st")
-    if c.take("that were on", "left on", "that are on", "waiting on", "hold on", "on hold for") or c.take(
-        "from", "off", "on hold from", "on"
-    ):
-        c.take("the", "first", "second", "a", "your", "each")
-        before = c.at
-        words = c.words_until(frozenset({"and", "then", "to", "with", "turn"}), 5)
-        plain = words.removesuffix("s")
-        if plain.endswith(("holder", "waste yarn", "hold", "scrap yarn", "spare needle")):
-            for suffix in (" stitch holder", " st holder", " holder"):
-                if plain.endswith(suffix) and plain != suffix.strip():
-                    plain = plain.removesuffix(suffix)
-            if plain in ("st", "stitch", "holder"):
-                plain = name or "holder"
-            return WorkHeld(plain, count, body, span=c.span(start))
-        c.back(before)
-    if c.take("of") and count is None:
-        c.take("the")
-        words = c.words_until(frozenset({"and", "then", "to", "with"}), 4)
-        if words:
-            return Join(words, span=c.span(start))
-    return c.back(start)
-
-
-def _as_they_lie(c: Cursor, start: int, verb: str | None, key: str) -> tuple[Action, ...]:
-    end = ToEnd(span=c.span(start))
-    if verb is not None:
-        return (StitchTo(verb, end, span=c.span(start)),)
-    fabric = Fabric("set", "rib" if key == "rib" else "", span=c.span(start))
-    return (WorkFabric(fabric, end, span=c.span(start)),)
-
-
-__all__ = [
-    "BindOffAct", "CastOnAct", "Repeat", "Times", "Turn", "read_action", "read_actions", "read_remark", "read_times",
-    "read_yarns",
-]  # fmt: skip

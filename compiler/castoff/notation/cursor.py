@@ -10,7 +10,8 @@ from __future__ import annotations
 from typing import Never
 
 from castoff.diagnostic import Diagnostic
-from castoff.notation.lexer import NOT_WHOLE, Lexeme
+from castoff.notation.lexemes import Lexeme
+from castoff.notation.lexer import NOT_WHOLE
 from castoff.notation.syntax import Count, Length
 from castoff.notation.vocabulary import Vocabulary
 from castoff.notation.words import TIMES_WORDS, key_of
@@ -125,12 +126,12 @@ class Cursor:
             self.wanted = self.at, what
 
     # typed so that a reader of any node can end with `return c.back(start)`
-    def back(self, at: int) -> Never | None:  # noqa: RUF020
+    def back(self, at: int) -> Never | None:
         """Returns to an earlier place; always None, so that a reader can end with `return c.back(start)`."""
         self.at = at
         if at <= self.free:
             self.free = _NONE
-        return None  # noqa: RET501
+        return None
 
     def span(self, start: int) -> Span:
         """From a lexeme up to the last one read."""

@@ -27,7 +27,8 @@ _LANDMARKS: tuple[tuple[str, str], ...] = (
     ("cast on", "cast-on"), ("co", "cast-on"), ("beg of row", "beginning"), ("beg", "beginning"), ("lower edge", "cast-on"),
     ("bottom edge", "cast-on"), ("bottom", "cast-on"), ("hem", "cast-on"), ("start", "beginning"),
     ("bound-off edge", "bind-off"), ("bind-off edge", "bind-off"), ("cast-off edge", "bind-off"), ("bo edge", "bind-off"),
-    ("underarm", "underarm"), ("top of rib", "rib"), ("end of rib", "rib"), ("rib", "rib"), ("m", "marker"), ("ms", "marker"),
+    ("underarm", "underarm"), ("top of rib", "rib"), ("end of rib", "rib"), ("rib", "rib"), ("m", "marker"),
+        ("ms", "marker"),
     ("division", "division"), ("divide", "division"), ("dividing row", "division"), ("dividing rnd", "division"),
     ("join", "join"), ("picked-up edge", "picked-up"), ("picked up edge", "picked-up"), ("pick-up row", "picked-up"),
     ("pick-up edge", "picked-up"), ("pick-up rnd", "picked-up"),
@@ -112,8 +113,10 @@ _THINGS = frozenset(
 )
 _WHAT_STOPS = frozenset({"meas", "now", "is", "should", "will", "and", "then", "until", "st"})
 _ROW_ENDS = (
-    "ending with", "ending after", "ending on", "end with", "end after", "end on", "ending last row with", "and ending with",
-    "ending last row on", "ending having worked", "finishing after", "finishing with", "finishing on", "ending last rnd with",
+    "ending with", "ending after", "ending on", "end with", "end after", "end on", "ending last row with",
+    "and ending with",
+    "ending last row on", "ending having worked", "finishing after", "finishing with", "finishing on",
+    "ending last rnd with",
     "and end with", "ending by working", "end last row with", "ending", "and ending after", "with last row",
 )  # fmt: skip
 
@@ -259,7 +262,8 @@ def _after_until(c: Cursor, start: int) -> Until | None:
             return c.back(start)
         if c.take("st"):
             numbered = c.looking("on needle") and c.peek(2).kind == "number"
-            rem = not numbered and c.take("rem", "are left", "left", "are on needle", "on needle", "on the needle", "in total", "total",
+            rem = not numbered and c.take("rem", "are left", "left", "are on needle", "on needle", "on the needle",
+                "in total", "total",
                          "are on the needle", "on needle in total", "now rem")  # fmt: skip
             where = ""
             if c.here.key in ("on", "each", "between", "in", "for", "at", "either", "before"):
@@ -327,7 +331,8 @@ def _measured(c: Cursor, start: int, what: str) -> Until | None:
         return None
     short = _short_of(c)
     if short is None and c.take("less than", "short of", "shorter than"):
-        if not c.take("desired length", "desired total length", "total length", "desired finished length", "desired foot length",
+        if not c.take("desired length", "desired total length", "total length", "desired finished length",
+            "desired foot length",
                       "total desired length", "the desired length", "the desired total length", "desired total foot length",
                       "finished length"):  # fmt: skip
             return c.back(start)

@@ -13,7 +13,8 @@ from collections.abc import Iterator
 
 from castoff.diagnostic import Checked, Diagnostic
 from castoff.notation.cursor import Cursor
-from castoff.notation.lexer import lex, tokens_of
+from castoff.notation.lexemes import tokens_of
+from castoff.notation.lexer import lex
 from castoff.notation.sentences import read_sentences
 from castoff.notation.sizes import read_sizes
 from castoff.notation.syntax import InstructionLine, Line, OnTrust, ProseLine, SizesLine, UnreadLine

@@ -8,40 +8,42 @@ from __future__ import annotations
 from castoff.notation.print_actions import (
     print_actions,
     print_bind_off,
-    print_cast_on,
-    print_ends,
     print_fabric,
     print_hold,
     print_marker,
     print_method,
-    print_start,
     print_times,
     print_waiting,
 )
-from castoff.notation.print_numbers import print_count, print_length, print_ordinal
+from castoff.notation.print_numbers import print_count, print_length
+from castoff.notation.print_rows import (
+    capital,
+    print_act,
+    print_at_beginning,
+    print_extent,
+    print_label,
+    print_landmark,
+    print_rate,
+    print_repeat_rows,
+    print_row_ref,
+    print_work_rows,
+)
 from castoff.notation.syntax import (
     Arrange,
     AtBeginning,
     BindOff,
     BindOffAct,
     CastOn,
-    CastOnAct,
     ChangeNeedles,
     ChangeYarn,
     Count,
     DrawThrough,
-    EndShaping,
-    Extent,
     Fabric,
     FastenOff,
     Finish,
-    ForLength,
-    ForRows,
     Graft,
     Hold,
     JoinRound,
-    Label,
-    Landmark,
     Line,
     Mark,
     Meanwhile,
@@ -51,11 +53,9 @@ from castoff.notation.syntax import (
     PickUpRow,
     Place,
     ProseLine,
-    Rate,
     RepeatRows,
     Resume,
     RoundStart,
-    RowRef,
     RowsAs,
     RowsForm,
     RowStep,
@@ -71,12 +71,6 @@ from castoff.notation.syntax import (
     Total,
     TurnWork,
     UnreadLine,
-    Until,
-    UntilLength,
-    UntilMatch,
-    UntilStitches,
-    UntilTimes,
-    UntilWorked,
     WorkAs,
     WorkRows,
 )
@@ -98,7 +92,7 @@ def print_steps(steps: tuple[Step, ...]) -> str:
     for step in steps:
         printed = print_step(step)
         beside = bool(text) and isinstance(step, Note)
-        text += ("; " if beside else ". " if text else "") + (printed if beside else _capital(printed))
+        text += ("; " if beside else ". " if text else "") + (printed if beside else capital(printed))
     return text if text.endswith("*") else text + "."
 
 
@@ -112,17 +106,17 @@ def print_step(step: Step) -> str:
             times = "" if step.times is None else f" {print_times(step.times)}"
             return f"{print_label(step.label)} Rep {print_row_ref(step.rows)}{times}"
         case RepeatRows():
-            return _repeat_rows(step)
+            return print_repeat_rows(step)
         case WorkRows():
-            return _work_rows(step)
+            return print_work_rows(step)
         case SetFabric():
             return f"Cont in {print_fabric(step.fabric)}"
         case ShapeRows():
-            rates = ", then ".join(_rate(rate) for rate in step.rates)
+            rates = ", then ".join(print_rate(rate) for rate in step.rates)
             until = "" if step.until is None else f" {print_extent(step.until)}"
-            return f"{_act(step.act)} {rates}{until}"
+            return f"{print_act(step.act)} {rates}{until}"
         case AtBeginning():
-            return _at_beginning(step)
+            return print_at_beginning(step)
         case Total():
             return _total(step.stated)
         case ToldRows():
@@ -131,7 +125,7 @@ def print_step(step: Step) -> str:
             where = f" {step.where}" if step.where else " worked"
             return f"{print_count(step.rows)} {kind}{unit}{where}"
         case ToldLength():
-            return f"{step.what} measures {print_length(step.length)}{_landmark(step.origin)}"
+            return f"{step.what} measures {print_length(step.length)}{print_landmark(step.origin)}"
         case _:
             return _setup(step)
 
@@ -216,178 +210,6 @@ def _parts(step: Step) -> str:
             return ""
 
 
-def print_label(label: Label) -> str:
-    """The label with its colon."""
-    many = len(label.ranges) > 1 or any(first != last for first, last in label.ranges)
-    unit = label.unit + ("s" if many else "")
-    numbers = _ranges(label.ranges)
-    if label.which == "next":
-        text = f"Next {label.ranges[0][1] and print_count(label.ranges[0][1]) + ' ' if label.ranges else ''}{unit}"
-    elif label.which == "named":
-        text = f"{label.name.capitalize()} {unit}{' ' + numbers if numbers else ''}"
-    elif label.which == "set-up":
-        text = f"Set-up {unit}"
-    elif label.which == "last":
-        text = f"Last {unit}"
-    elif label.which == "all":
-        return _every_label(label)
-    else:
-        text = f"{unit.capitalize()} {numbers}"
-    inside = [label.side] if label.side is not None else []
-    name = label.name if label.which not in ("named", "all") else ""
-    marks = ", ".join([*inside, *([name] if name else [])])
-    text += f" ({marks})" if marks else ""
-    every = _every(label)
-    return f"{text}{' and ' + every if every else ''}:"
-
-
-def _every(label: Label) -> str:
-    if label.every_side is not None:
-        return f"every {label.every_side} {label.unit}"
-    if label.every_step is None:
-        return ""
-    if label.every_step.values[0] == 1:
-        return f"every {label.unit}"
-    return f"every {print_ordinal(label.every_step)} {label.unit}"
-
-
-def _every_label(label: Label) -> str:
-    if label.name in ("even", "odd"):
-        return f"{label.name.capitalize()} {label.unit}s:"
-    return _every(label).capitalize().replace(" rs ", " RS ").replace(" ws ", " WS ") + ":"
-
-
-def _ranges(ranges: tuple[tuple[Count, Count], ...]) -> str:
-    parts = [
-        print_count(first) if first == last else f"{print_count(first)}–{print_count(last)}" for first, last in ranges
-    ]
-    return " and ".join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
-
-
-def print_row_ref(rows: RowRef) -> str:
-    """Rows spoken of."""
-    if rows.kind in ("last", "these"):
-        count = rows.count
-        if count is not None and all(value == 1 for value in count.values):
-            return "last row" if rows.kind == "last" else "this row"
-        return f"{rows.kind} {'' if count is None else print_count(count) + ' '}rows"
-    numbers = _ranges(rows.ranges)
-    if rows.kind == "named":
-        return f"{rows.name} row{' ' + numbers if numbers else ''}"
-    return f"rows {numbers}" + (f" of {rows.name}" if rows.name else "")
-
-
-def _repeat_rows(step: RepeatRows) -> str:
-    start = "" if step.start is None else f"Beg with a {step.start} row, "
-    text = f"{start}{'rep' if start else 'Rep'} {print_row_ref(step.rows)}"
-    if step.every_side is not None and step.every is None:
-        text += f" every {step.every_side} row"
-    elif step.every is not None:
-        text += f" every {print_ordinal(step.every)}{' ' + step.every_side if step.every_side else ''} row"
-    if step.times is not None:
-        text += f" {print_times(step.times)}"
-    for every, times in step.then:
-        text += f", then every {print_ordinal(every)} row {print_times(times)}"
-    if step.extent is not None:
-        if step.times is not None and isinstance(step.extent.until, ForRows):
-            return f"{text}, ending with a {step.extent.ending} row"
-        text += f" {print_extent(step.extent)}"
-    return text
-
-
-def _work_rows(step: WorkRows) -> str:
-    extent = print_extent(step.extent)
-    if step.over is not None:
-        extent += f" on these {print_count(step.over)} sts"
-    start = print_start(step.fabric)
-    if step.fabric.kind in ("knit", "purl"):
-        verb = "K" if step.fabric.kind == "knit" else "P"
-        if isinstance(step.extent.until, ForRows):
-            return _capital(f"{start}{verb} {extent.removeprefix('for ')}")
-        return _capital(f"{start}{verb} every row {extent}")
-    return _capital(f"{start}work in {print_fabric(step.fabric)} {extent}")
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def print_extent(extent: Extent) -> str:
-    """How far."""
-    text = _until(extent.until)
-    if extent.ending is not None:
-        text += f", ending with a {extent.ending} row"
-    elif extent.ending_row is not None:
-        text += f", ending with row {print_count(extent.ending_row)}"
-    return text
-
-
-def _until(until: Until) -> str:
-    match until:
-        case ForRows():
-            return f"for {print_count(until.rows)} rows"
-        case UntilLength():
-            if until.short_of is not None and until.short_of == until.length and until.origin is None:
-                return f"until {until.what} measures {print_length(until.length)} less than desired length"
-            short = "" if until.short_of is None else f" or {print_length(until.short_of)} less than desired length"
-            return f"until {until.what} measures {print_length(until.length)}{_landmark(until.origin)}{short}"
-        case ForLength():
-            return f"for {'another ' if until.more else ''}{print_length(until.length)}"
-        case UntilStitches():
-            where = f" {until.where}" if until.where else ""
-            return f"until there are {print_count(until.stitches)} sts{where}"
-        case UntilMatch():
-            return f"until {until.what} measures same as {until.piece}{' to ' + until.to if until.to else ''}"
-        case UntilTimes():
-            return f"until {print_count(until.count)} {until.what} have been worked"
-        case UntilWorked():
-            return f"until all {until.part + ' ' if until.part else ''}sts have been worked"
-
-
-def _landmark(origin: Landmark | None) -> str:
-    return "" if origin is None else f" from {origin.words or origin.kind}"
-
-
-def _act(act: EndShaping | BindOffAct | CastOnAct) -> str:
-    if isinstance(act, BindOffAct):
-        return print_bind_off(act)
-    if isinstance(act, CastOnAct):
-        return print_cast_on(act)
-    verb = "Dec" if act.decrease else "Inc"
-    return f"{verb} {print_count(act.stitches)} sts at {print_ends(act.ends)}"
-
-
-def _rate(rate: Rate) -> str:
-    times = "" if rate.times is None else f" {print_times(rate.times)}"
-    plain = rate.times is not None and rate.times.kind == "all" and rate.times.count is not None
-    if rate.first == "following" and plain and rate.times is not None and rate.times.count is not None:
-        if rate.every.values[0] == 2:
-            return f"on foll {print_count(rate.times.count)} alt {rate.unit}s"
-        return f"on foll {print_ordinal(rate.every)} {rate.unit}{times}"
-    if plain and rate.first in ("next", "this") and rate.every.values[0] == 1 and rate.times is not None:
-        count = rate.times.count
-        number = "" if count is None or all(value == 1 for value in count.values) else f"{print_count(count)} "
-        return f"on {rate.first} {number}{rate.unit}"
-    every = f"every {rate.every_side}" if rate.every_side is not None else f"every foll {print_ordinal(rate.every)}"
-    if rate.every_side is None and rate.every.values[0] == 1:
-        every = "every"
-    lead = ""
-    if isinstance(rate.first, int):
-        lead = f"{print_ordinal(Count((rate.first,), span=rate.span))} and "
-    elif rate.first in ("next", "this"):
-        lead = f"{rate.first} and "
-    return f"on {lead}{every} {rate.unit}{times}"
-
-
-def _at_beginning(step: AtBeginning) -> str:
-    act = _act(step.act)
-    for tail in (" at beg", " at end of row", " at end"):
-        act = act.removesuffix(tail)
-    place = "at end of" if step.at_end else "at beg of"
-    rows = "row" if all(value == 1 for value in step.rows.values) else f"{print_count(step.rows)} rows"
-    return f"{act} {place} next {rows}"
-
-
 def _total(stated: tuple[Stated, ...]) -> str:
     return "; ".join(_stated(one) for one in stated)
 
@@ -469,10 +291,10 @@ def _resume(step: Resume) -> str:
     )
     side = "" if step.side is None else f"With {step.side} facing, "
     if step.rejoin:
-        return _capital(f"{side}rejoin yarn to {parts}{' at ' + step.note if step.note else ''}")
+        return capital(f"{side}rejoin yarn to {parts}{' at ' + step.note if step.note else ''}")
     needles = step.needles or "needle"
     needles += "" if "needle" in needles or "dpn" in needles else " needles"
-    return _capital(f"{side}return {parts} to {needles}")
+    return capital(f"{side}return {parts} to {needles}")
 
 
 def _seam(step: Seam) -> str:

@@ -68,8 +68,14 @@ def _again(c: Cursor, mark: str) -> Times | None:
     if c.take(f"from {mark}", "from first"):
         named = True
         c.take(f"to {mark}", f"- {mark}")
-    elif c.take(f"between {mark} s", f"bet {mark} s", f"between {mark} and {mark}", f"{mark} to {mark}", f"bet {mark} and {mark}",
-                f"{mark} - {mark}", f"from {mark} - {mark}", f"bet {mark}", f"between {mark}", mark):  # fmt: skip
+    elif c.take(
+        f"between {mark} s",
+        f"between {mark} and {mark}",
+        f"{mark} to {mark}",
+        f"{mark} - {mark}",
+        f"between {mark}",
+        mark,
+    ):
         named = True
     if not named and not c.looking("to", "across", "around", "until"):
         return c.back(start)

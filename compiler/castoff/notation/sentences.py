@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from castoff.notation.actions import read_remark
+from castoff.notation.arranging import read_arrange, read_join
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
 from castoff.notation.openings import read_opening
@@ -26,10 +27,8 @@ from castoff.notation.steps_parts import (
 )
 from castoff.notation.steps_rows import read_repeat_rows, read_set_fabric, read_shape, read_work_rows
 from castoff.notation.steps_setup import (
-    read_arrange,
     read_cast_on_step,
     read_change,
-    read_join,
     read_place,
     read_stripes,
     read_turn_work,

@@ -9,7 +9,6 @@ from castoff.notation.actions import read_action, read_actions
 from castoff.notation.acts import BIND_OFF, read_bind_off, read_hold, read_holder
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
-from castoff.notation.steps_setup import read_needles, read_withs
 from castoff.notation.syntax import (
     Action,
     BindOff,
@@ -27,6 +26,7 @@ from castoff.notation.syntax import (
     WorkAs,
     WorkHeld,
 )
+from castoff.notation.tools import read_needles, read_withs
 
 _REST = (
     "rem st",
@@ -42,11 +42,14 @@ _REST = (
     "the last st",
 )
 _SEWERS = {
-    "sew": "sew", "join": "sew", "seam": "sew", "whipstitch": "whip", "mattress": "mattress", "whip": "whip", "backstitch": "backstitch",
+    "sew": "sew", "join": "sew", "seam": "sew", "whipstitch": "whip", "mattress": "mattress", "whip": "whip",
+    "backstitch": "backstitch",
 }  # fmt: skip
 _FINISHERS = frozenset(
-    {"weave", "block", "steam", "press", "sew", "darn", "attach", "fold", "embroider", "make", "wash", "tack", "pin", "stitch",
-     "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten", "insert",
+    {"weave", "block", "steam", "press", "sew", "darn", "attach", "fold", "embroider", "make", "wash", "tack",
+    "pin", "stitch",
+     "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten",
+     "insert",
      "brush", "felt", "wet", "dry"}
 )  # fmt: skip
 
@@ -105,7 +108,7 @@ def read_hold_step(c: Cursor) -> Hold | None:
 
 
 def read_resume(c: Cursor) -> Resume | None:
-    """Reads "Slip the 13 held thumb sts back onto smaller needles", "Return held sts to needle", "Rejoin yarn to held sts"."""
+    """Reads "Slip the 13 held thumb sts back onto smaller needles", "Return held sts to needle"."""
     start = c.at
     withs = read_withs(c)
     side: Side | None = None if withs is None else withs[2]
@@ -353,10 +356,12 @@ def read_work_as(c: Cursor) -> WorkAs | None:
         if not of or c.here.key in ("row", "rnd"):
             return c.back(start)
         return _work_as(c, start, of)
-    if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another", "k the second",
+    if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another",
+        "k the second",
               "make one more", "k second", "k the second", "work other", "work the other"):  # fmt: skip
         of = c.words_until(frozenset({"the", "in", "as", "to", "same", "exactly", "but"}), 4)
-        if of and c.take("the same", "the same way", "in the same way", "as for first", "as first", "as the first", "same as first",
+        if of and c.take("the same", "the same way", "in the same way", "as for first", "as first", "as the first",
+            "same as first",
                          "the same as the first", "exactly the same", "in the same way as the first", "to match first",
                          "to match the first", "to match", "same", "in same way", "in the same manner"):  # fmt: skip
             return _work_as(c, start, of)

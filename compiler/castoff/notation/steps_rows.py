@@ -1,4 +1,4 @@
-"""Sentences about several rows: "Rep rows 1–4 5 more times", "Work in St st for 6 rows", "Dec 1 st at each end of next row".
+"""Sentences about several rows: "Rep rows 1–4 5 more times", "Work in St st for 6 rows", "Dec 1 st at neck edge".
 
 In: a cursor at the start of a sentence. Out: `RepeatRows`, `WorkRows`, `ShapeRows`, `AtBeginning`; or None.
 """
@@ -13,7 +13,8 @@ from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
 from castoff.notation.fabrics import read_fabric, read_start
-from castoff.notation.rows import read_row_ref, read_unit
+from castoff.notation.labels import read_unit
+from castoff.notation.rows import read_row_ref
 from castoff.notation.shaping import read_end_shaping
 from castoff.notation.syntax import (
     AtBeginning,
@@ -112,10 +113,9 @@ def _every(c: Cursor) -> tuple[Count | None, Side | None, bool]:
     start = c.at
     c.take("on", "in")
     c.take("the")
-    if not c.take("every", "each", "foll"):
-        if not c.looking("alt"):
-            c.back(start)
-            return None, None, False
+    if not c.take("every", "each", "foll") and not c.looking("alt"):
+        c.back(start)
+        return None, None, False
     c.take("foll")
     place = c.at
     if c.take("other", "alt"):
@@ -149,9 +149,8 @@ def read_work_rows(c: Cursor) -> WorkRows | None:
         c.step()
         fabric = Fabric("knit" if verb == "k" else "purl", span=c.span(start))
         c.take("every", "each", "all")
-        if c.lexemes[c.at - 1].key in ("every", "each", "all"):
-            if read_unit(c) is None:
-                return c.back(start)
+        if c.lexemes[c.at - 1].key in ("every", "each", "all") and read_unit(c) is None:
+            return c.back(start)
         c.take("even", "in rnd")
         extent = _rows_extent(c)
         if extent is None:

@@ -198,7 +198,7 @@ def _made(c: Cursor) -> Stitch | None:
         elif c.take("right", "r"):
             word = "m1r"
         if c.take("purlwise"):
-            word += "p" if word == "m1" else "p"
+            word += "p"
         c.take("st")
     elif c.take("yarn over", "yarn-over", "yarn forward", "yarn rnd needle", "yarn over needle"):
         word = "yo"
@@ -280,10 +280,9 @@ def _pass(c: Cursor, two: bool) -> bool:
     start = c.at
     if c.take("pass"):
         c.take("the")
-        if two:
-            if not (c.take("both", "two") or (c.count_at() and c.step().text == "2")):
-                c.back(start)
-                return False
+        if two and not (c.take("both", "two") or (c.count_at() and c.step().text == "2")):
+            c.back(start)
+            return False
         if c.take("slipped st over", "sl st over"):
             c.take("k st", "it", "the k st")
             return True

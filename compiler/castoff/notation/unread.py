@@ -35,13 +35,17 @@ _SLIPS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("pl", "pi"), "p1"),
 )
 _STITCHES = (
-    "k", "p", "k2tog", "p2tog", "k3tog", "p3tog", "ssk", "sssk", "ssp", "skp", "sk2p", "s2kp", "yo", "m1", "m1l", "m1r", "m1p",
+    "k", "p", "k2tog", "p2tog", "k3tog", "p3tog", "ssk", "sssk", "ssp", "skp", "sk2p", "s2kp", "yo", "m1", "m1l",
+    "m1r", "m1p",
     "kfb", "pfb", "sl", "pm", "sm", "rm", "turn", "w&t", "ktbl",
 )  # fmt: skip
 _WORDS = (
-    "row", "rnd", "round", "rep", "repeat", "from", "end", "last", "next", "every", "foll", "alt", "times", "more", "until", "measures",
-    "piece", "knit", "purl", "work", "cast", "bind", "pick", "slip", "place", "marker", "needle", "needles", "holder", "change",
-    "continue", "pattern", "rib", "stockinette", "garter", "evenly", "across", "around", "increase", "decrease", "each", "join",
+    "row", "rnd", "round", "rep", "repeat", "from", "end", "last", "next", "every", "foll", "alt", "times", "more",
+    "until", "measures",
+    "piece", "knit", "purl", "work", "cast", "bind", "pick", "slip", "place", "marker", "needle", "needles",
+    "holder", "change",
+    "continue", "pattern", "rib", "stockinette", "garter", "evenly", "across", "around", "increase", "decrease",
+    "each", "join",
     "ending", "with", "beginning", "stitches", "sts", "remain", "using", "leaving", "through", "weave", "block", "sew",
 )  # fmt: skip
 
