@@ -87,9 +87,9 @@ def compose(
         *care(job),
         *(() if early else safety),
         *last_pictures(job),
-        *tick_lists(job),
         *help_and_history(job),
         *colophon(job),
+        *tick_lists(job),
     )
     document = Document(meta(job), _with_contents(job, blocks))
     return Checked(document, tuple(dict.fromkeys((*job.texts.found, *job.prose.found, *job.found))))

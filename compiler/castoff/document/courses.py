@@ -36,10 +36,17 @@ def parts_of(records: Iterable[RowRecord]) -> tuple[tuple[Row, ...], ...]:
     """The parts in the order in which they are worked."""
     parts: list[list[RowRecord]] = []
     for record in records:
-        if not parts or record.row < parts[-1][-1].row:
+        if not parts or _goes_back(parts[-1][-1], record):
             parts.append([])
         parts[-1].append(record)
     return tuple(_unfolded(part) for part in parts)
+
+
+def _goes_back(before: RowRecord, record: RowRecord) -> bool:
+    """Whether a record begins no higher than the one before it; short rows may share the number of a whole one."""
+    if record.short or before.short:
+        return record.row < before.row
+    return record.row <= before.row
 
 
 def _unfolded(records: list[RowRecord]) -> tuple[Row, ...]:
