@@ -40,6 +40,15 @@ def test_a_sleeve_grows_wider() -> None:
     )  # fmt: skip
 
 
+def test_a_picked_up_band_is_one_part() -> None:
+    proof = from_file(PULLOVER)
+    assert proof.knitted is not None
+    shape = shapes_of(proof.knitted)["Neckband"][0]
+    assert shape is not None
+    # 104 sts picked up at 22 to 10 cm
+    assert (shape.bottom, shape.sides, shape.tube) == (Fraction(104 * 1000, 220), (), True)
+
+
 def test_a_sock_turns_a_corner_and_is_not_drawn() -> None:
     proof = from_file(ROOT / "tests" / "typed_patterns" / "tidepool-socks.yaml")
     assert proof.knitted is not None

@@ -96,6 +96,9 @@ def shape_of(piece: PieceKnitted) -> PieceShape:
     if not parts:
         return PieceShape((), (), piece.length_mm, piece.make)
     main, sides = parts[0], list(parts[1:])
+    if sides and min(side[0].number for side in sides) <= main[0].number:
+        # stitches picked up or taken back count as a row of the same number as the first that is worked on them
+        main, sides = tuple(row for part in parts for row in part), []
     main_bands = _bands(piece, main)
     whole = PieceShape(main_bands, (), piece.length_mm, piece.make, _turns_corner(piece))
     if whole.tube or not sides:
