@@ -373,3 +373,13 @@ def test_editions_of_a_run_may_share_their_texts() -> None:
             proof.pattern, proof.numbers, lines, proof.knitted, proof.trade, edition, house, proof.findings
         )
         assert shared.value == edition_of(proof, edition).value
+
+
+def test_girths_of_a_published_table_are_printed_as_published() -> None:
+    head = HEAD.replace("  body:\n    head: 48 (52, 56) cm\n", "  standard: women\n")
+    more = "numbers:\n  arm: body.upper_arm + 4 cm\n  down: body.back_waist_length\n" + MEASURES
+    (table, _) = blocks(composed(source(CAP, more, head)), Table)
+    found = {row[0]: row[1:] for row in cells(table)}
+    # Craft Yarn Council, women, upper arm of S, M and L (templates/trade/body_women.yaml names the copies seen)
+    assert found["To fit upper arm"] == ["26", "28", "30.5"]
+    assert not any("waist" in label for label in found)

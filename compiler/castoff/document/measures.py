@@ -9,6 +9,7 @@ up.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -19,6 +20,8 @@ from castoff.grading.evaluate import resolve
 from castoff.model.pattern import Amounts, Measurement
 from castoff.numeral import Measure as TypedMeasure
 from castoff.numeral import read_measure
+from castoff.span import Text as SourceText
+from castoff.units import INCH_MM
 
 _EASE: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("bust", ("bust", "chest", "full_chest")),
@@ -32,6 +35,9 @@ _EASE: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("neck", ("neck", "neck_circumference")),
 )
 """Body measurement, and the keys of finished measurements that go round the same place, likeliest first."""
+
+
+_BODY_NAME = re.compile(r"\bbody\.(\w+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +62,44 @@ class Sized:
 
 
 def body_measures(job: Job) -> tuple[Sized, ...]:
-    """What the sizes are meant to fit."""
-    return tuple(
-        _typed(each.key.value, job.say("sizes", "body", key=each.key.value.replace("_", " ")), each.amounts)
-        for each in job.pattern.sizes.body
-    )
+    """What the sizes are meant to fit: as given in the source, then the girths its formulas take from a body table."""
+    body = job.pattern.sizes.body
+    given = tuple(_typed(each.key.value, _body_label(job, each.key.value), each.amounts) for each in body)
+    known = {each.key for each in given}
+    found = (_from_table(job, key) for key in _girths_used(job) if key not in known)
+    return (*given, *(sized for sized in found if sized is not None))
+
+
+def _body_label(job: Job, key: str) -> str:
+    return job.say("sizes", "body", key=key.replace("_", " "))
+
+
+def _girths_used(job: Job) -> tuple[str, ...]:
+    """Girths of the body that formulas name (`body.bust`), in order of first use; lengths a buyer does not choose by."""
+    if job.pattern.sizes.standard is None:
+        return ()
+    formulas = [number.formula.value for number in job.pattern.numbers]
+    formulas += [measurement.expression.value for measurement in job.pattern.measurements]
+    girths = {key for key, _ in _EASE}
+    names = (name for formula in formulas for name in _BODY_NAME.findall(formula))
+    return tuple(dict.fromkeys(name for name in names if name in girths))
+
+
+def _from_table(job: Job, key: str) -> Sized | None:
+    """A girth of a published table: the pair of figures as printed there; its exact value where the table has ranges."""
+    sizes = job.pattern.sizes
+    table = job.trade.bodies.find(sizes.standard.value) if sizes.standard is not None else None
+    if table is None:
+        return None
+    names = [size.value for size in sizes.standard_sizes]
+    pairs = [(table.look_up(key, name, "cm"), table.look_up(key, name, "in")) for name in names]
+    centimetres = [cm[0] * 10 for cm, _ in pairs if cm is not None and cm[0] == cm[1]]
+    inches = [inch[0] * INCH_MM for _, inch in pairs if inch is not None and inch[0] == inch[1]]
+    label = _body_label(job, key)
+    if len(centimetres) == len(inches) == len(sizes):
+        return Sized(key, label, tuple(centimetres), "cm", tuple(inches), "in")
+    resolved = resolve(SourceText.plain(f"body.{key}"), job.numbers).value
+    return None if resolved is None or resolved.kind != "length" else Sized(key, label, resolved.values)
 
 
 def _typed(key: str, label: str, amounts: Amounts) -> Sized:

@@ -93,7 +93,8 @@ def schematic(job: Job) -> Blocks:
         for each in drawn
     ]
     alt = job.say("schematic", "alt", pieces="; ".join(parts), size=size, several=several)
-    caption = job.say("schematic", "caption", size=size, several=len(job.setting.shows) > 1)
+    sided = any(word in each.name.lower().split() for each in drawn for word in ("left", "right"))
+    caption = job.say("schematic", "caption", size=size, several=len(job.setting.shows) > 1, sided=sided)
     drawing = _draw(job, drawn, (Paragraph((Text(alt),)),))
     return (
         Heading(2, (Text(job.say("headings", "schematic")),), "schematic"),
