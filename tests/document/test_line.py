@@ -159,3 +159,8 @@ def test_us_terms_from_a_uk_source() -> None:
         "Rnd 1: *K3, yo, k2tog; rep from * to last 0 (3, 1) sts, k to end.",
         "Bind off all sts.",
     ]
+
+
+def test_ranges_have_the_printer_s_dash_and_words_the_printer_s_apostrophe() -> None:
+    assert line("Rnds 1-4: Knit.") == "Rnds 1–4: Knit."
+    assert line("Rnd 1: Ssk, k to end. (1 st dec'd)") == "Rnd 1: Ssk, k to end. => 1 st dec’d"

@@ -11,6 +11,7 @@ import re
 
 from castoff.document.job import Job
 from castoff.document.tree import Blocks, Caution, Heading, Text
+from castoff.document.wording import typeset
 from castoff.model.pattern import Pattern
 from castoff.trade.cautions import Fact
 
@@ -62,7 +63,7 @@ def cautions(job: Job) -> Blocks:
     found: list[Caution] = []
     for each in applying:
         said = tuple(block for text in (each.text, each.closing) for block in job.prose.say(text))
-        found.append(Caution((Text(each.title.replace("'", "’")),), said, f"caution-{each.name.replace('_', '-')}"))
+        found.append(Caution((Text(typeset(each.title)),), said, f"caution-{each.name.replace('_', '-')}"))
     for number, typed in enumerate(pattern.cautions, 1):
         title = (Text(job.say("closing", "caution_title")),)
         found.append(Caution(title, job.markdown(typed), f"caution-typed-{number}"))

@@ -12,7 +12,7 @@ from castoff.document.materials import gauge_says, needle_size
 from castoff.document.measures import Sized, body_measures, finished_measures
 from castoff.document.pictures import FRONT, figures_for
 from castoff.document.tree import Blocks, Fact, FactList, Inlines, Meta, Text, TitlePage
-from castoff.document.wording import listed, measure
+from castoff.document.wording import listed, measure, typeset
 from castoff.document.yarn import yarn_amounts
 from castoff.model.pattern import Yarn
 
@@ -24,8 +24,8 @@ def front(job: Job) -> Blocks:
     designer = pattern.designer.value if pattern.designer is not None else ""
     byline = job.say("front", "byline", designer=designer)
     page = TitlePage(
-        title=(Text(pattern.title.value),),
-        kicker=(Text(pattern.studio.value),) if pattern.studio is not None else (),
+        title=(Text(typeset(pattern.title.value)),),
+        kicker=(Text(typeset(pattern.studio.value)),) if pattern.studio is not None else (),
         byline=(Text(byline),) if byline else (),
         summary=job.inline(pattern.summary),
         figure=figures[0] if figures else None,
@@ -40,7 +40,7 @@ def meta(job: Job) -> Meta:
     pattern = job.pattern
     uk = job.setting.terms == "UK"
     return Meta(
-        title=pattern.title.value,
+        title=typeset(pattern.title.value),
         version=pattern.version.value if pattern.version is not None else "",
         date=pattern.date.value.isoformat() if pattern.date is not None else "",
         designer=pattern.designer.value if pattern.designer is not None else "",

@@ -18,6 +18,7 @@ from castoff.document.setting import Setting
 from castoff.document.shape import Shapes
 from castoff.document.texts import Texts
 from castoff.document.tree import Blocks, Inlines, Role
+from castoff.document.wording import typeset
 from castoff.grading.evaluate import Numbers
 from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Pattern
@@ -70,7 +71,7 @@ class Job:
 
     def say(self, file: str, name: str, /, **values: object) -> str:
         """A text of the house with what every text may use filled in."""
-        return self.texts.say(file, name, **self._known(), **values)
+        return typeset(self.texts.say(file, name, **self._known(), **values))
 
     def paragraphs(self, file: str, name: str, /, **values: object) -> Blocks:
         """A text of the house that is Markdown, as blocks."""

@@ -311,6 +311,10 @@ def _items(tokens: Sequence[Token], setting: Setting) -> list[Item]:
     One item a token, so that places stay the same; a word that has gone is an empty item.
     """
     items = [_item(token, setting) for token in tokens]
+    for index, item in enumerate(items[1:-1], 1):
+        beside = (items[index - 1].token.kind, items[index + 1].token.kind)
+        if item.text == "-" and beside == ("number", "number"):
+            items[index] = replace(item, text="–")
     for index, item in enumerate(items):
         if item.value is None or not _DIGIT.search(item.token.text):
             continue

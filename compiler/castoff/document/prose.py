@@ -36,6 +36,7 @@ from castoff.document.tree import (
     Text,
 )
 from castoff.document.tree import Rule as DividingLine
+from castoff.document.wording import typeset
 from castoff.span import Span
 from castoff.span import Text as SourceText
 
@@ -67,7 +68,6 @@ _FORMULA = re.compile(r"\{([^{}\n]*)\}")
 _SAFE_LINK = re.compile(r"(https?://|mailto:|#)", re.IGNORECASE)
 _MARKDOWN_HINT = "use Markdown: **strong**, *light*"
 _ADDRESS = re.compile(r"https?://[^\s<>()]*[^\s<>().,;:!?]|[\w.+-]+@[\w-]+(?:\.[\w-]+)*\.[a-z]{2,}")
-_APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 
 
 def reader() -> MarkdownIt:
@@ -99,7 +99,7 @@ class Prose:
             return char
 
         plain = _FORMULA.sub(carry, text.value)
-        tokens = self._markdown.parse(_APOSTROPHE.sub("’", plain))
+        tokens = self._markdown.parse(typeset(plain))
         return _Reading(self, text, formulas, tokens, role, level).blocks()
 
     def inline(self, text: SourceText) -> Inlines:

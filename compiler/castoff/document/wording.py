@@ -9,6 +9,7 @@ house rounding for its kind of number. A pair that was typed in both systems is 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import Literal, TypeAlias
@@ -35,6 +36,7 @@ _OTHER = {
 }  # fmt: skip
 _COMPUTED: dict[Kind, tuple[str, str]] = {"length": ("cm", "in"), "needle": ("cm", "in"), "mass": ("g", "oz")}
 """Units of a measure for which none was typed; yarn is told in metres and yards."""
+_APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s)")
 _ORDINALS = {1: "st", 2: "nd", 3: "rd"}
 
 
@@ -87,6 +89,11 @@ def counts(values: Sequence[int | None], setting: Setting, *, ordinals: bool = F
 def numbers(values: Values, setting: Setting) -> Inlines:
     """Plain numbers per size, broken ones with a real fraction where there is one."""
     return listed([None if value is None else mixed(value) for value in values], setting)
+
+
+def typeset(words: str) -> str:
+    """Words of the source that are no Markdown, with the printer's apostrophe."""
+    return _APOSTROPHE.sub("’", words)
 
 
 def joined(words: Sequence[str], last: str = "and") -> str:
