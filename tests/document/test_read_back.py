@@ -54,7 +54,14 @@ def knitted_again(proof: Proof, edition: Edition) -> tuple[SizeKnitted, ...]:
         checked = parse_work(Text.plain("\n".join(rows.get(index, []))), vocabulary)
         assert [f"{found.rule.name}: {found.message}" for found in checked.findings] == []
         sections.append(replace(section, lines=checked.value))
-    knitting = knit(replace(proof.plan, sizes=sizes, sections=tuple(sections)))
+    patterns = {
+        each.key.value.lower(): replace(
+            proof.plan.patterns[each.key.value.lower()], lines=parse_work(each.rows, vocabulary).value
+        )
+        for each in proof.pattern.stitch_patterns
+        if edition.size is not None
+    }
+    knitting = knit(replace(proof.plan, sizes=sizes, sections=tuple(sections), patterns=patterns or proof.plan.patterns))
     known = {found.message for found in proof.findings}
     assert [found.message for found in knitting.findings if found.message not in known] == []
     return knitting.value.sizes
@@ -77,8 +84,6 @@ def test_typed_patterns_in_all_sizes(path: Path, edition: Edition) -> None:
 def test_typed_patterns_one_size_at_a_time(path: Path) -> None:
     proof = from_file(path)
     assert proof.knitted is not None and proof.plan is not None and proof.pattern is not None
-    if proof.plan.patterns:
-        pytest.skip("rows of a stitch pattern are knitted for all sizes at once")
     for index, size in enumerate(proof.knitted.sizes):
         (again,) = knitted_again(proof, Edition("metric", size=index))
         assert [(title, stitches) for title, stitches, _ in course(again)] == [
