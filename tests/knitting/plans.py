@@ -37,23 +37,35 @@ NEEDLES: Mapping[str, NeedleSpec] = {"larger": NeedleSpec(Fraction(5)), "smaller
 
 
 def lines(
-    work: str, sizes: tuple[str, ...] = ("One size",), own: Mapping[str, OwnStitch] | None = None,
-    patterns: tuple[str, ...] = (), yarns: tuple[str, ...] = ("A", "B"),
-) -> tuple[Line, ...]:  # fmt: skip
+    work: str,
+    sizes: tuple[str, ...] = ("One size",),
+    own: Mapping[str, OwnStitch] | None = None,
+    patterns: tuple[str, ...] = (),
+    yarns: tuple[str, ...] = ("A", "B"),
+) -> tuple[Line, ...]:
     """The lines of a block, which must all be readable."""
     vocabulary = Vocabulary(
-        sizes, TRADE.stitches, yarns=yarns, needles=tuple(NEEDLES), stitch_patterns=patterns, gauges=tuple(GAUGES),
+        sizes,
+        TRADE.stitches,
+        yarns=yarns,
+        needles=tuple(NEEDLES),
+        stitch_patterns=patterns,
+        gauges=tuple(GAUGES),
         own_stitches={name: (stitch.takes, stitch.makes) for name, stitch in (own or {}).items()},
-    )  # fmt: skip
+    )
     checked = parse_work(Text.plain(work), vocabulary)
     assert not checked.findings, [finding.message for finding in checked.findings]
     return checked.value
 
 
 def plan_of(
-    work: str, sizes: tuple[str, ...] = ("One size",), form: Form = "flat", gauge: str = "stockinette",
-    own: Mapping[str, OwnStitch] | None = None, patterns: Mapping[str, StitchPattern] | None = None,
-) -> Plan:  # fmt: skip
+    work: str,
+    sizes: tuple[str, ...] = ("One size",),
+    form: Form = "flat",
+    gauge: str = "stockinette",
+    own: Mapping[str, OwnStitch] | None = None,
+    patterns: Mapping[str, StitchPattern] | None = None,
+) -> Plan:
     """A plan of one section."""
     read = lines(work, sizes, own, tuple(patterns or {}))
     section = PlanSection("Body", "Piece", read, form, gauge)
@@ -67,7 +79,9 @@ def knitted(work: str, sizes: tuple[str, ...] = ("One size",), form: Form = "fla
     return checked.value
 
 
-def findings(work: str, sizes: tuple[str, ...] = ("One size",), form: Form = "flat", **more: object) -> list[Diagnostic]:
+def findings(
+    work: str, sizes: tuple[str, ...] = ("One size",), form: Form = "flat", **more: object
+) -> list[Diagnostic]:
     """What is found in a block."""
     return list(knit(plan_of(work, sizes, form, **more)).findings)  # type: ignore[arg-type]
 
@@ -129,13 +143,19 @@ def plan_with(pattern: Pattern, numbers: Resolve) -> tuple[Plan, list[Diagnostic
 
     sections = tuple(
         PlanSection(
-            each.title.value, each.piece.value, read(each.work), each.worked.value if each.worked.span else None,
-            each.gauge.value if each.gauge else None, each.needles.value if each.needles else None,
-            each.yarn.value if each.yarn else None, each.make.value, each.mirrors.value if each.mirrors else None,
+            each.title.value,
+            each.piece.value,
+            read(each.work),
+            each.worked.value if each.worked.span else None,
+            each.gauge.value if each.gauge else None,
+            each.needles.value if each.needles else None,
+            each.yarn.value if each.yarn else None,
+            each.make.value,
+            each.mirrors.value if each.mirrors else None,
             read(each.begins),
         )
         for each in pattern.sections
-    )  # fmt: skip
+    )
     plan = Plan(
         sizes,
         sections,
@@ -143,23 +163,26 @@ def plan_with(pattern: Pattern, numbers: Resolve) -> tuple[Plan, list[Diagnostic
         {
             each.key.value: PlanGauge(
                 Gauge(each.stitches.value, each.rows.value if each.rows else None, each.over.value),
-                each.needles.value if each.needles else None, each.fabric.value if each.fabric else each.key.value,
+                each.needles.value if each.needles else None,
+                each.fabric.value if each.fabric else each.key.value,
             )
             for each in pattern.gauges
         },
         tuple(yarn.key.value for yarn in pattern.yarns),
         {
-            each.key.value: NeedleSpec(each.size_mm, each.type.value if each.type else "",
-                                       each.length.value if each.length else None)
+            each.key.value: NeedleSpec(
+                each.size_mm, each.type.value if each.type else "", each.length.value if each.length else None
+            )
             for each in pattern.needles
         },
         {
-            each.key.value.lower(): StitchPattern(each.multiple.value, each.plus.value,
-                                                  each.worked.value if each.worked else "flat", read(each.rows))
+            each.key.value.lower(): StitchPattern(
+                each.multiple.value, each.plus.value, each.worked.value if each.worked else "flat", read(each.rows)
+            )
             for each in pattern.stitch_patterns
         },
         {each.key.value.lower(): OwnStitch(each.takes.value, each.makes.value) for each in pattern.stitches},
         pattern.terms.value,
         pattern.excerpt,
-    )  # fmt: skip
+    )
     return plan, found

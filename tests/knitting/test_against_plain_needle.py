@@ -49,11 +49,15 @@ RUNS = st.builds(
 )
 BODIES = st.lists(st.one_of(STITCHES, STITCHES, MARKERS), min_size=1, max_size=4).map(tuple)
 TIMES = st.one_of(
-    st.builds(lambda kind, many: Times(kind, number(many), span=HERE), st.sampled_from(("all", "more")), st.integers(0, 7)),
+    st.builds(
+        lambda kind, many: Times(kind, number(many), span=HERE), st.sampled_from(("all", "more")), st.integers(0, 7)
+    ),
     st.builds(lambda target: Times("to", target=target, span=HERE), TARGETS),
 )
 REPEATS = st.builds(lambda body, times: Repeat(body, times, span=HERE), BODIES, TIMES)
-NESTED = st.builds(lambda body, times: Repeat((*body,), times, span=HERE), st.lists(REPEATS, min_size=1, max_size=2), TIMES)
+NESTED = st.builds(
+    lambda body, times: Repeat((*body,), times, span=HERE), st.lists(REPEATS, min_size=1, max_size=2), TIMES
+)
 ROWS = st.lists(st.one_of(STITCHES, STITCHES, RUNS, REPEATS, MARKERS, NESTED), min_size=1, max_size=6).map(tuple)
 NEEDLES = st.text(alphabet="kkkkkppppy|", min_size=1, max_size=40)
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from tests.knitting.plans import counts, knitted
 
 from castoff.knitting.fabric import PieceKnitted
-from tests.knitting.plans import counts, knitted
 
 
 def piece(work: str, sizes: tuple[str, ...] = ("One size",), form: str = "flat", size: int = 0) -> PieceKnitted:
@@ -90,7 +90,8 @@ def test_a_gusset_takes_back_what_was_picked_up() -> None:
     """Half the flap's rows on each side, then two off every other round until the leg's count is there again."""
     work = """Cast on 56 sts. Join to work in the round.
 Knit 10 rnds.
-The heel is worked back and forth over the first 28 sts of the rnd. Place the other 28 sts on hold for the instep.
+The heel is worked back and forth over the first 28 sts of the rnd.
+Place the other 28 sts on hold for the instep.
 Row 1 (RS): *Sl 1, k1; rep from * to end.
 Row 2 (WS): Sl 1, p to end.
 Rep rows 1 and 2 13 more times.
@@ -99,7 +100,8 @@ Row 2 (WS): Sl 1, p3, p2tog, p1, turn.
 Row 3 (RS): Sl 1, k to 1 st before gap, ssk, k1, turn.
 Row 4 (WS): Sl 1, p to 1 st before gap, p2tog, p1, turn.
 Rep rows 3 and 4 4 more times. 16 sts.
-Next rnd: K16, pick up and knit 14 sts along side of flap, pm, k28 held instep sts, pm, pick up and knit 14 sts along side of flap, k8. 72 sts.
+Next rnd: K16, pick up and knit 14 sts along side of flap, pm, k28 held instep sts, pm,
+  pick up and knit 14 sts along side of flap, k8. 72 sts.
 Rnd 1: K to 3 sts before marker, k2tog, k1, sm, k to marker, sm, k1, ssk, k to end. 2 sts dec'd.
 Rnd 2: Knit.
 Rep rnds 1 and 2 until 56 sts rem.
@@ -112,7 +114,8 @@ Bind off all sts."""
 def test_a_yoke_is_divided_and_every_group_comes_back_whole() -> None:
     work = """Cast on 100 sts. Join to work in the round.
 Knit 2 rnds.
-Next rnd: K30, place next 20 sts on holder for left sleeve, cast on 6 sts, k30, place next 20 sts on holder for right sleeve, cast on 6 sts. 72 sts.
+Next rnd: K30, place next 20 sts on holder for left sleeve, cast on 6 sts,
+  k30, place next 20 sts on holder for right sleeve, cast on 6 sts. 72 sts.
 Knit 4 rnds.
 Bind off all sts.
 Return 20 held left sleeve sts to needles.
@@ -127,7 +130,8 @@ Bind off all sts."""
 
 
 def test_lengths_and_widths_come_from_the_gauge_of_each_row() -> None:
-    work = "Cast on 40 sts.\nKnit 14 rows.\nWork in St st until piece measures 12 cm, ending with a WS row.\nBind off all sts."
+    work = "Cast on 40 sts.\nKnit 14 rows.\nWork in St st until piece measures 12 cm, ending with a WS row.\n"
+    work += "Bind off all sts."
     body = piece(work)
     # 28 rows to 10 cm: 12 cm are 33.6 rows, 34 end with a wrong-side row
     assert body.rows == 34
@@ -137,9 +141,10 @@ def test_lengths_and_widths_come_from_the_gauge_of_each_row() -> None:
 
 
 def test_making_two_doubles_the_loops_and_nothing_else() -> None:
+    from tests.knitting.plans import GAUGES, NEEDLES, TRADE, lines
+
     from castoff.knitting.knit import knit
     from castoff.knitting.plan import Plan, PlanSection
-    from tests.knitting.plans import GAUGES, NEEDLES, TRADE, lines
 
     def loops(make: int) -> int:
         read = lines("Cast on 10 sts.\nKnit 4 rows.\nBind off all sts.")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-
 from tests.knitting.plans import said
 
 RIB = "Cast on {n} sts.\n{rows}\nRep rows 1–2 5 more times.\nBind off all sts."
@@ -13,11 +12,23 @@ SHIFTED = (
     (24, "Row 1 (RS): *K3, p3; rep from * to end.", "Row 2 (WS): K2, *p3, k3; rep from * to last 4 sts, p3, k1."),
     (24, "Row 1 (RS): *K3, p3; rep from * to end.", "Row 2 (WS): P1, *k3, p3; rep from * to last 5 sts, k3, p2."),
     (27, "Row 1 (RS): *K4, p1; rep from * to last 2 sts, k2.", "Row 2 (WS): P1, *k1, p4; rep from * to last st, k1."),
-    (27, "Row 1 (RS): *K4, p1; rep from * to last 2 sts, k2.", "Row 2 (WS): P3, *k1, p4; rep from * to last 4 sts, k1, p3."),
-    (28, "Row 1 (RS): K1, *p2, k3; rep from * to last 2 sts, p2.", "Row 2 (WS): K1, *p3, k2; rep from * to last 2 sts, p2."),
+    (
+        27,
+        "Row 1 (RS): *K4, p1; rep from * to last 2 sts, k2.",
+        "Row 2 (WS): P3, *k1, p4; rep from * to last 4 sts, k1, p3.",
+    ),
+    (
+        28,
+        "Row 1 (RS): K1, *p2, k3; rep from * to last 2 sts, p2.",
+        "Row 2 (WS): K1, *p3, k2; rep from * to last 2 sts, p2.",
+    ),
     (32, "Row 1 (RS): *K6, p2; rep from * to end.", "Row 2 (WS): K1, *p6, k2; rep from * to last 7 sts, p6, k1."),
     (33, "Row 1 (RS): *P1, k2; rep from * to end.", "Row 2 (WS): *P1, k1, p1; rep from * to end."),
-    (34, "Row 1 (RS): *K2, p2; rep from * to last 2 sts, k2.", "Row 2 (WS): K1, p2, *k2, p2; rep from * to last 3 sts, k2, p1."),
+    (
+        34,
+        "Row 1 (RS): *K2, p2; rep from * to last 2 sts, k2.",
+        "Row 2 (WS): K1, p2, *k2, p2; rep from * to last 3 sts, k2, p1.",
+    ),
 )
 
 
@@ -31,7 +42,11 @@ def test_a_rib_row_shifted_by_one_stitch_is_found(stitches: int, first: str, sec
 DELIBERATE = (
     ("garter", 20, "Row 1 (RS): Knit.\nRow 2 (WS): Knit."),
     ("stockinette", 20, "Row 1 (RS): Knit.\nRow 2 (WS): Purl."),
-    ("rib", 26, "Row 1 (RS): *K2, p2; rep from * to last 2 sts, k2.\nRow 2 (WS): *P2, k2; rep from * to last 2 sts, p2."),
+    (
+        "rib",
+        26,
+        "Row 1 (RS): *K2, p2; rep from * to last 2 sts, k2.\nRow 2 (WS): *P2, k2; rep from * to last 2 sts, p2.",
+    ),
     ("seed stitch", 21, "Row 1 (RS): K1, *p1, k1; rep from * to end.\nRow 2 (WS): K1, *p1, k1; rep from * to end."),
     ("double seed", 24, "Row 1 (RS): *K2, p2; rep from * to end.\nRow 2 (WS): *P2, k2; rep from * to end."),
     ("broken rib", 21, "Row 1 (RS): Knit.\nRow 2 (WS): P1, *k1, p1; rep from * to end."),
@@ -55,13 +70,21 @@ Bind off all sts."""
 
 
 def test_mistake_rib_moves_every_row_alike() -> None:
-    work = "Cast on 23 sts.\nRow 1: *K2, p2; rep from * to last 3 sts, k2, p1.\nRep row 1 9 more times.\nBind off all sts."
+    work = (
+        "Cast on 23 sts.\nRow 1: *K2, p2; rep from * to last 3 sts, k2, p1.\nRep row 1 9 more times.\nBind off all sts."
+    )
     assert said(work) == []
 
 
 def test_a_diagonal_rib_goes_on_moving() -> None:
-    rows = ["*K3, p3; rep from * to end", "*P1, k3, p2; rep from * to end", "*P2, k3, p1; rep from * to end",
-            "*P3, k3; rep from * to end", "*K1, p3, k2; rep from * to end", "*K2, p3, k1; rep from * to end"]  # fmt: skip
+    rows = [
+        "*K3, p3; rep from * to end",
+        "*P1, k3, p2; rep from * to end",
+        "*P2, k3, p1; rep from * to end",
+        "*P3, k3; rep from * to end",
+        "*K1, p3, k2; rep from * to end",
+        "*K2, p3, k1; rep from * to end",
+    ]
     work = "Cast on 36 sts. Join to work in the round.\n"
     work += "\n".join(f"Rnd {at}: {row}." for at, row in enumerate(rows, 1))
     assert said(work + "\nRep rnds 1–6 2 more times.\nBind off all sts.", form="round") == []

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.knitting.plans import ROOT, plan_of_pattern, read_pattern
 
 from castoff.knitting.knit import knit
-from tests.knitting.plans import ROOT, plan_of_pattern, read_pattern
 
 TYPED = sorted((ROOT / "tests" / "typed_patterns").glob("*.yaml"))
 CATALOGUE = sorted((ROOT / "patterns").glob("*.yaml"))

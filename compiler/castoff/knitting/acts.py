@@ -5,26 +5,25 @@ In: a `RowWork` and the acts of the syntax tree. Out: nothing; the row has been 
 
 from __future__ import annotations
 
+from castoff.knitting.edge_acts import bind_off, cast_on, hold, pick_up
 from castoff.knitting.fabric import Done, DoneRepeat
 from castoff.knitting.fabrics import AS_IT_STANDS, faces_made, names_worked, standing_of
 from castoff.knitting.faults import (
-    BOUND_OFF_TOO_MANY,
     CABLE_HELD,
     DOES_NOT_DIVIDE,
     ENDLESS,
     LEFT_OVER,
     NO_MARKER,
-    NO_SPACING,
     TOO_MANY,
     UNKNOWN_STITCH,
     Fault,
     fault,
 )
 from castoff.knitting.held import take_held, work_joined
-from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle
+from castoff.knitting.loops import DIVISION, MOST_STITCHES
 from castoff.knitting.row import RowWork
-from castoff.knitting.row import flipped as other_faces
-from castoff.knitting.targets import reach
+from castoff.knitting.shape_acts import shape_ends, shape_evenly
+from castoff.knitting.targets import count_of, reach
 from castoff.knitting.unit import Unit, unit_of
 from castoff.notation.syntax import (
     Action,
@@ -54,6 +53,20 @@ from castoff.notation.syntax import (
 from castoff.span import Span
 
 MOST_TURNS_OF_A_REPEAT = 10_000
+_AFTER_LOOP = (
+    Stitch,
+    StitchTo,
+    Repeat,
+    WorkFabric,
+    IntoOne,
+    Cable,
+    UseYarn,
+    CastOnAct,
+    Turn,
+    BindOffAct,
+    HoldAct,
+)
+"""Acts before which the loop left by binding off becomes a stitch of its own."""
 
 
 def work(row: RowWork, actions: tuple[Action, ...]) -> None:
@@ -64,9 +77,8 @@ def work(row: RowWork, actions: tuple[Action, ...]) -> None:
         if row.turned:
             row.rest = actions[at:] + row.rest
             return
-        if row.loop_waiting and row.reading.loop_counted:
-            if isinstance(action, (Stitch, StitchTo, Repeat, WorkFabric, IntoOne, Cable, UseYarn)) or isinstance(action, (CastOnAct, Turn, BindOffAct, HoldAct)):
-                row.settle_loop()
+        if row.loop_waiting and row.reading.loop_counted and isinstance(action, _AFTER_LOOP):
+            row.settle_loop()
         _act(row, action)
 
 
@@ -88,18 +100,20 @@ def _act(row: RowWork, action: Action) -> None:
     elif isinstance(action, BindOffAct):
         bind_off(row, action)
     elif isinstance(action, CastOnAct):
-        _cast_on(row, action)
+        cast_on(row, action)
     elif isinstance(action, PickUp):
-        _pick_up(row, action)
+        pick_up(row, action)
     elif isinstance(action, HoldAct):
-        _hold(row, action)
+        hold(row, action)
     elif isinstance(action, WorkHeld):
         if row.may_wrap and 0 < row.pos < len(row.src):
             row.fail(
                 fault(
-                    LEFT_OVER, action.span, "{left} sts are left unworked before the held ones",
+                    LEFT_OVER,
+                    action.span,
+                    "{left} sts are left unworked before the held ones",
                     left=len(row.src) - row.pos,
-                )  # fmt: skip
+                )
             )
             return
         made = take_held(row, action.holder, action.count, action.span)
@@ -122,18 +136,11 @@ def _act(row: RowWork, action: Action) -> None:
     elif isinstance(action, Drop):
         _drop(row, action)
     elif isinstance(action, Evenly):
-        _evenly(row, action)
+        shape_evenly(row, action)
     elif isinstance(action, EndShaping):
-        shape_ends(row, action)
+        shape_ends(row, action, work_fabric)
     elif isinstance(action, Remark):
         return
-
-
-def count_of(row: RowWork, count: Count | None, unsaid: int) -> int:
-    """The number of this size; 0 where the size skips."""
-    if count is None:
-        return unsaid
-    return count.at(row.size) or 0
 
 
 def _stitch(row: RowWork, action: Stitch) -> None:
@@ -161,9 +168,13 @@ def work_stitch(row: RowWork, name: str, times: int, span: Span, *, to_place: bo
         if times % takes:
             row.fail(
                 fault(
-                    DOES_NOT_DIVIDE, span, "{have} sts do not divide by {takes}: {left} left over",
-                    have=times, takes=takes, left=times % takes,
-                )  # fmt: skip
+                    DOES_NOT_DIVIDE,
+                    span,
+                    "{have} sts do not divide by {takes}: {left} left over",
+                    have=times,
+                    takes=takes,
+                    left=times % takes,
+                )
             )
             return
         times //= takes
@@ -241,9 +252,11 @@ def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
     if row.pos > stop:
         row.fail(
             fault(
-                DOES_NOT_DIVIDE, action.span, "the last repeat runs {over} sts over the place where it is to end",
+                DOES_NOT_DIVIDE,
+                action.span,
+                "the last repeat runs {over} sts over the place where it is to end",
                 over=row.pos - stop,
-            )  # fmt: skip
+            )
         )
     elif row.pos < stop:
         row.fail(fault(TOO_MANY, action.span, "the repeat is worked more often than any needle allows"))
@@ -347,9 +360,14 @@ def _pattern_row(row: RowWork, fabric: Fabric, count: int, span: Span | None) ->
     if not row.halted and row.pos != stop:
         row.fail(
             fault(
-                LEFT_OVER, span, "row {number} of {name} uses {used} of the {count} sts it is worked over",
-                number=number, name=fabric.name, used=count - (stop - row.pos), count=count,
-            )  # fmt: skip
+                LEFT_OVER,
+                span,
+                "row {number} of {name} uses {used} of the {count} sts it is worked over",
+                number=number,
+                name=fabric.name,
+                used=count - (stop - row.pos),
+                count=count,
+            )
         )
 
 
@@ -385,14 +403,20 @@ def _marker(row: RowWork, action: MarkerAct) -> None:
     if row.ahead and row.ahead[0][0] < row.end:
         row.fail(
             fault(
-                NO_MARKER, action.span, "no marker is here; the next one is {ahead} sts further on",
+                NO_MARKER,
+                action.span,
+                "no marker is here; the next one is {ahead} sts further on",
                 ahead=row.ahead[0][0] - row.pos,
-            )  # fmt: skip
+            )
         )
     else:
         row.fail(
-            fault(NO_MARKER, action.span, "no marker is here, nor further on; {left} sts are left in the row",
-                  left=row.end - row.pos)  # fmt: skip
+            fault(
+                NO_MARKER,
+                action.span,
+                "no marker is here, nor further on; {left} sts are left in the row",
+                left=row.end - row.pos,
+            )
         )
 
 
@@ -402,127 +426,6 @@ def _yarn(row: RowWork, action: UseYarn) -> None:
     if action.body is not None:
         work(row, action.body)
         row.yarn = before
-
-
-# ------------------------------------------------------------------------------------------------ edges in a row
-
-
-def bind_off(row: RowWork, action: BindOffAct) -> None:
-    """Binds off stitches in the row; the loop that is left on the right needle waits to be counted."""
-    if action.count is not None:
-        number = count_of(row, action.count, 0)
-    elif action.target is not None:
-        distance = reach(row, action.target)
-        if distance is None:
-            return
-        number = distance
-    else:
-        number = row.end - row.pos
-    if number <= 0:
-        return
-    have = row.end - row.pos
-    if number > have:
-        row.fail(
-            fault(
-                BOUND_OFF_TOO_MANY, action.span, "{number} sts are to be bound off; {have} are there",
-                number=number, have=have,
-            )  # fmt: skip
-        )
-        return
-    if row.loop_waiting:
-        row.loop_waiting = False
-    start = row.outn
-    if row.take(number, 0, 1, "", "bind off", action.span):
-        row.count_stitch("bind off", number)
-        row.event("bind off", number, " ".join(action.manner), action.span)
-        if (start > 0 and row.pos < len(row.src)) or (start > 0 and row.setting.form == "round"):
-            row.out_gaps.append(start)
-        elif start == 0 and row.setting.form == "round" and row.pos < len(row.src):
-            row.out_gaps.append(0)
-        row.loop_waiting = row.pos < row.end and action.last_loop_counted is not False
-        row.level = False
-
-
-def _cast_on(row: RowWork, action: CastOnAct) -> None:
-    number = count_of(row, action.count, 0)
-    if number <= 0:
-        return
-    if number > MOST_STITCHES:
-        row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
-        return
-    row.out_gaps = [gap for gap in row.out_gaps if gap != row.outn]
-    if row.gaps and row.gaps[0] == row.pos:
-        row.gaps.pop(0)
-        if row.end == row.pos:
-            row.end = row.next_end()
-    row.make("k" * number)
-    row.count_stitch("cast on", number)
-    row.event("cast on", number, action.method or action.where, action.span)
-
-
-def _pick_up(row: RowWork, action: PickUp) -> None:
-    if action.count is None:
-        return
-    number = count_of(row, action.count, 0)
-    if number <= 0:
-        return
-    if number > MOST_STITCHES:
-        row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
-        return
-    row.out_gaps = [gap for gap in row.out_gaps if gap != row.outn]
-    row.make(row.face("knit") * number)
-    row.picked_at = row.pos
-    row.count_stitch("pick up", number)
-    row.event("pick up", number, action.edge, action.span)
-
-
-def _hold(row: RowWork, action: HoldAct) -> None:
-    if action.worked:
-        _hold_worked(row, action)
-        return
-    if action.target is not None:
-        distance = reach(row, action.target)
-        if distance is None:
-            return
-    else:
-        distance = count_of(row, action.count, 0) if action.count is not None else row.end - row.pos
-    if distance <= 0:
-        return
-    faces = row.src[row.pos : row.pos + distance]
-    start = row.outn
-    if not row.take(distance, 0, 1, "", "hold", action.span):
-        return
-    row.out_marks = [mark for mark in row.out_marks if mark[0] <= start]
-    row.held.append(Group(action.holder, _lying(row, faces), span=action.span))
-    row.event("hold", distance, action.holder, action.span)
-    if start > 0 and row.pos < row.end:
-        row.out_gaps.append(start)
-    row.level = False
-
-
-def _hold_worked(row: RowWork, action: HoldAct) -> None:
-    joined = "".join(row.out)
-    number = count_of(row, action.count, row.outn)
-    if number > len(joined):
-        row.fail(
-            fault(
-                BOUND_OFF_TOO_MANY, action.span, "{number} sts are to be put on hold; {have} have been worked",
-                number=number, have=len(joined),
-            )  # fmt: skip
-        )
-        return
-    rest = joined[: len(joined) - number]
-    row.held.append(Group(action.holder, _lying(row, joined[len(rest) :]), span=action.span))
-    row.out, row.outn = [rest], len(rest)
-    row.out_marks = [mark for mark in row.out_marks if mark[0] <= len(rest)]
-    row.event("hold", number, action.holder, action.span)
-    if rest and row.pos < row.end:
-        row.out_gaps.append(len(rest))
-    row.level = False
-
-
-def _lying(row: RowWork, faces: str) -> Needle:
-    return Needle(faces if row.setting.side == "RS" else faces[::-1])
 
 
 def _work_within(row: RowWork, faces: str, body: tuple[Action, ...], span: Span) -> None:
@@ -542,9 +445,7 @@ def _work_within(row: RowWork, faces: str, body: tuple[Action, ...], span: Span)
     row.level = False
     if not row.halted and row.pos != stop:
         used = count - (stop - row.pos)
-        row.fail(
-            fault(LEFT_OVER, span, "{used} of the {count} held sts are worked", used=used, count=count)
-        )
+        row.fail(fault(LEFT_OVER, span, "{used} of the {count} held sts are worked", used=used, count=count))
 
 
 # ------------------------------------------------------------------------------------------------ groups of stitches
@@ -561,9 +462,13 @@ def _crossed_or_into(row: RowWork, action: IntoOne | Cable) -> None:
         if back is not None and back.takes != held:
             row.fail(
                 fault(
-                    CABLE_HELD, action.span, "{held} sts are put on the cable needle, {back} are worked off it",
-                    held=held, back=back.takes, hint="work {held} from the cable needle",
-                )  # fmt: skip
+                    CABLE_HELD,
+                    action.span,
+                    "{held} sts are put on the cable needle, {back} are worked off it",
+                    held=held,
+                    back=back.takes,
+                    hint="work {held} from the cable needle",
+                )
             )
             return
         row.event("cable needle", held, action.hold, action.span)
@@ -574,80 +479,3 @@ def _drop(row: RowWork, action: Drop) -> None:
     number = count_of(row, action.count, 0)
     if number and row.take(number, 0, 1, "", "drop", action.span):
         row.count_stitch("drop", number)
-
-
-def _evenly(row: RowWork, action: Evenly) -> None:
-    number = count_of(row, action.change, 0)
-    distance = row.end - row.pos if action.target is None else reach(row, action.target)
-    if distance is None:
-        return
-    number = abs(number)
-    uses = 2 if action.decrease else 1
-    if number * uses > distance:
-        row.fail(
-            fault(
-                NO_SPACING, action.span, "{number} {what} do not fit evenly across {have} sts",
-                number=number, what="decreases" if action.decrease else "increases", have=distance,
-                hint="at most {most} fit", most=distance // uses,
-            )  # fmt: skip
-        )
-        return
-    plain = distance - number * uses if action.decrease else distance
-    faces = row.src[row.pos : row.pos + distance]
-    fabric = action.fabric or Fabric("set", span=action.span)
-    over = faces_made(fabric, faces, row.setting, row.pos)
-    made = over[: distance - number] if action.decrease else over + over[:1] * number
-    marks, row.ahead = row.ahead, [mark for mark in row.ahead if mark[0] >= row.pos + distance]
-    start, outn = row.pos, row.outn
-    if row.take(distance, len(made), 1, made, "evenly", action.span):
-        # markers in between keep their share of the way
-        row.out_marks += [
-            (outn + (place - start) * len(made) // max(distance, 1), name)
-            for place, name in marks
-            if place < start + distance
-        ]
-        row.count_stitch("k" if row.face("knit") == "k" else "p", plain)
-        row.count_stitch(action.stitch or ("k2tog" if action.decrease else "m1"), number)
-    row.level = False
-
-
-def shape_ends(row: RowWork, action: EndShaping) -> None:
-    """Increases or decreases at the ends named, the rest in the fabric as it stands."""
-    number = count_of(row, action.stitches, 0)
-    fabric = action.fabric or Fabric("set", span=action.span)
-    at_start = action.ends in ("each", "both") or action.ends not in ("end",)
-    at_finish = action.ends in ("each", "both", "end")
-    if action.decrease:
-        if at_start and number:
-            row.take(2, 1, number, row.face("knit") * number, "dec", action.span)
-            row.count_stitch("k2tog", number)
-        if row.halted:
-            return
-        middle = row.end - row.pos - (2 * number if at_finish else 0)
-        if middle < 0:
-            row.fail(
-                fault(
-                    BOUND_OFF_TOO_MANY, action.span, "{number} sts cannot be decreased at each end of {have} sts",
-                    number=number, have=row.end,
-                )  # fmt: skip
-            )
-            return
-        work_fabric(row, fabric, middle, action.span)
-        if at_finish and number:
-            row.take(2, 1, number, row.face("knit") * number, "dec", action.span)
-            row.count_stitch("ssk", number)
-        return
-    first = row.src[row.pos : row.pos + 1]
-    growth = row.face("knit") if row.setting.standing == "same" and settled_knit(first) else other_faces(first or "k")
-    if at_start and number:
-        row.make((growth or "k") * number)
-        row.count_stitch("m1", number)
-    work_fabric(row, fabric, row.end - row.pos, action.span)
-    if at_finish and number and not row.halted:
-        row.make((growth or "k") * number)
-        row.count_stitch("m1", number)
-
-
-def settled_knit(face: str) -> bool:
-    """Whether a stitch shows as knit, or will."""
-    return face in ("k", "y", "")

@@ -12,11 +12,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from castoff.knitting.fabric import Done, RowRecord, Worked
 from castoff.knitting.fabrics import RIBS, SEED
 from castoff.knitting.faults import COLUMNS_SHIFTED, fault
-from castoff.knitting.row import settled
+from castoff.knitting.setting import settled
 from castoff.knitting.state import SizeState
 from castoff.notation.syntax import RowsForm
 
@@ -60,12 +61,17 @@ def _textures(state: SizeState, records: Sequence[RowRecord]) -> None:
         span = odd.before.span
         state.report(
             fault(
-                COLUMNS_SHIFTED, odd.record.span,
+                COLUMNS_SHIFTED,
+                odd.record.span,
                 "{label} sets its knits and purls {by} st{s} beside those of {below}: the total is right, the columns "
-                "are not", hint="begin the row so that knits stand over knits and purls over purls",
-                label=odd.record.label, by=gap, s="" if gap == 1 else "s", below=odd.before.label,
+                "are not",
+                hint="begin the row so that knits stand over knits and purls over purls",
+                label=odd.record.label,
+                by=gap,
+                s="" if gap == 1 else "s",
+                below=odd.before.label,
                 related=((span, "the row whose columns it should follow"),) if span is not None else (),
-            )  # fmt: skip
+            )
         )
 
 
@@ -86,7 +92,7 @@ def _runs(records: Sequence[RowRecord]) -> list[list[RowRecord]]:
 
 def _shifts(run: Sequence[RowRecord]) -> list[Shift]:
     found: list[Shift] = []
-    pairs = list(zip(run, run[1:], strict=False))
+    pairs = list(pairwise(run))
     # rows that are worked again and again also stand over the last of their own cycle
     repeated = [record for record in run if record.rows > 1]
     if len(repeated) > 1 and len({record.rows for record in repeated}) == 1:
@@ -167,7 +173,14 @@ def check_formed(state: SizeState, step: RowsForm) -> None:
         wrong = "it has no columns"
     if wrong:
         state.report(
-            fault(COLUMNS_SHIFTED, last.span, "{label} does not make {name}: {wrong}", label=last.label, name=name, wrong=wrong)
+            fault(
+                COLUMNS_SHIFTED,
+                last.span,
+                "{label} does not make {name}: {wrong}",
+                label=last.label,
+                name=name,
+                wrong=wrong,
+            )
         )
 
 
@@ -201,11 +214,15 @@ def _laces(state: SizeState, records: Sequence[RowRecord]) -> None:
         record = rows[at]
         state.report(
             fault(
-                COLUMNS_SHIFTED, record.span,
+                COLUMNS_SHIFTED,
+                record.span,
                 "{label} stands {by} st{s} to one side: the other rows of the pattern read the same from both ends, "
-                "this one does not", hint="move {by} st{s} from one end of the row to the other",
-                label=record.label, by=moved, s="" if moved == 1 else "s",
-            )  # fmt: skip
+                "this one does not",
+                hint="move {by} st{s} from one end of the row to the other",
+                label=record.label,
+                by=moved,
+                s="" if moved == 1 else "s",
+            )
         )
 
 

@@ -8,9 +8,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from castoff.knitting.faults import LENGTH_PASSED, NOT_SHORTER, WRONG_ENDING, fault
-from castoff.knitting.held import find_group
+from castoff.knitting.row_faults import other
 from castoff.knitting.state import PieceState, SizeState
-from castoff.knitting.work_row import other
 from castoff.notation.syntax import (
     Extent,
     ForLength,
@@ -21,14 +20,30 @@ from castoff.notation.syntax import (
     UntilMatch,
     UntilStitches,
 )
-from castoff.span import Span
 
 _PARTS = {
-    "armhole": "armhole", "armholes": "armhole", "foot": "heel", "heel": "heel", "yoke": "division", "thumb": "cast-on",
-    "rib": "section", "ribbing": "section", "brim": "section", "cuff": "section", "band": "section", "border": "section",
-    "neckband": "picked-up", "edging": "section", "hem": "section", "heel flap": "section", "flap": "section",
-    "toe": "section", "section": "section", "welt": "section", "strap": "section",
-}  # fmt: skip
+    "armhole": "armhole",
+    "armholes": "armhole",
+    "foot": "heel",
+    "heel": "heel",
+    "yoke": "division",
+    "thumb": "cast-on",
+    "rib": "section",
+    "ribbing": "section",
+    "brim": "section",
+    "cuff": "section",
+    "band": "section",
+    "border": "section",
+    "neckband": "picked-up",
+    "edging": "section",
+    "hem": "section",
+    "heel flap": "section",
+    "flap": "section",
+    "toe": "section",
+    "section": "section",
+    "welt": "section",
+    "strap": "section",
+}
 """What a part of a piece is measured from when the line does not say: its own beginning (common practice)."""
 
 
@@ -104,9 +119,12 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
             have = state.piece.length - start_of(state, until.what, until.origin)[1]
             state.report(
                 fault(
-                    LENGTH_PASSED, until.span, "it measures {have} mm already, {wanted} mm are asked for",
-                    have=nearest(have), wanted=nearest(wanted),
-                )  # fmt: skip
+                    LENGTH_PASSED,
+                    until.span,
+                    "it measures {have} mm already, {wanted} mm are asked for",
+                    have=nearest(have),
+                    wanted=nearest(wanted),
+                )
             )
         return 0
     if cycle > 1 and extent.ending is None:
@@ -137,10 +155,16 @@ def _mind_ending(state: SizeState, extent: Extent, rows: int) -> None:
     if extent.ending is not None and last is not None and last != extent.ending:
         state.report(
             fault(
-                WRONG_ENDING, extent.span, "{rows} rows end with a {last} row, not with a {ending} row",
-                rows=rows, last=last, ending=extent.ending, hint="{less} or {more} rows would",
-                less=rows - 1, more=rows + 1,
-            )  # fmt: skip
+                WRONG_ENDING,
+                extent.span,
+                "{rows} rows end with a {last} row, not with a {ending} row",
+                rows=rows,
+                last=last,
+                ending=extent.ending,
+                hint="{less} or {more} rows would",
+                less=rows - 1,
+                more=rows + 1,
+            )
         )
 
 
@@ -182,7 +206,6 @@ def find_piece(state: SizeState, name: str) -> PieceState | None:
     for each in state.pieces.values():
         if each.name.lower() == wanted:
             return each
-    return next((each for each in state.pieces.values() if wanted in each.name.lower() and each is not state.piece), None)
-
-
-__all__ = ["Span", "find_group", "find_piece", "nearest", "rows_for_length", "rows_of_extent", "start_of"]
+    return next(
+        (each for each in state.pieces.values() if wanted in each.name.lower() and each is not state.piece), None
+    )

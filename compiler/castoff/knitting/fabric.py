@@ -35,10 +35,29 @@ class DoneRepeat:
 Worked: TypeAlias = Done | DoneRepeat
 
 EventKind = Literal[
-    "cast on", "bind off", "hold", "resume", "pick up", "join yarn", "break yarn", "place marker", "remove marker",
-    "cable needle", "turn", "seam", "graft", "fasten off", "on trust", "finish", "change needles", "join round",
-    "fabric", "short row", "increase", "decrease",
-]  # fmt: skip
+    "cast on",
+    "bind off",
+    "hold",
+    "resume",
+    "pick up",
+    "join yarn",
+    "break yarn",
+    "place marker",
+    "remove marker",
+    "cable needle",
+    "turn",
+    "seam",
+    "graft",
+    "fasten off",
+    "on trust",
+    "finish",
+    "change needles",
+    "join round",
+    "fabric",
+    "short row",
+    "increase",
+    "decrease",
+]
 
 
 @dataclass(frozen=True, slots=True)

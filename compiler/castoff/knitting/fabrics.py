@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from castoff.knitting.row import RowSetting, Standing, flipped, settled
+from castoff.knitting.setting import RowSetting, Standing, flipped, settled
 from castoff.notation.syntax import Fabric
 
 STOCKINETTE = ("stockinette", "stockinette stitch", "stocking stitch", "st st", "stst", "stockinet", "ss")

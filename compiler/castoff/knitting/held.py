@@ -16,7 +16,38 @@ from castoff.span import Span
 
 _WORD = re.compile(r"[a-z0-9]+")
 _EMPTY_WORDS = frozenset(
-    ["the", "of", "on", "to", "a", "an", "and", "sts", "st", "stitches", "stitch", "held", "from", "holder", "holders", "waste", "yarn", "hold", "rem", "remaining", "other", "needle", "spare", "needles", "left-over", "these", "scrap", "live", "onto", "back"]
+    [
+        "the",
+        "of",
+        "on",
+        "to",
+        "a",
+        "an",
+        "and",
+        "sts",
+        "st",
+        "stitches",
+        "stitch",
+        "held",
+        "from",
+        "holder",
+        "holders",
+        "waste",
+        "yarn",
+        "hold",
+        "rem",
+        "remaining",
+        "other",
+        "needle",
+        "spare",
+        "needles",
+        "left-over",
+        "these",
+        "scrap",
+        "live",
+        "onto",
+        "back",
+    ]
 )
 
 
@@ -58,10 +89,14 @@ def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span)
     if number is not None and number != group.stitches:
         row.fail(
             fault(
-                NOT_HELD, span, "{number} held sts are to be worked; {have} are held",
-                number=number, have=group.stitches,
-                hint="{have} sts", related=((group.span, "{have} sts were put aside here"),) if group.span else (),
-            )  # fmt: skip
+                NOT_HELD,
+                span,
+                "{number} held sts are to be worked; {have} are held",
+                number=number,
+                have=group.stitches,
+                hint="{have} sts",
+                related=((group.span, "{have} sts were put aside here"),) if group.span else (),
+            )
         )
         return None
     row.taken.append(at)

@@ -43,9 +43,14 @@ def _section(state: SizeState, section: PlanSection) -> SectionKnitted:
     records, events = before.get(piece.name, (0, 0))
     check_columns(state, records)
     return SectionKnitted(
-        section.title, section.piece, tuple(piece.records[records:]), tuple(piece.events[events:]),
-        piece.needle.stitches, piece.rows, piece.length,
-    )  # fmt: skip
+        section.title,
+        section.piece,
+        tuple(piece.records[records:]),
+        tuple(piece.events[events:]),
+        piece.needle.stitches,
+        piece.rows,
+        piece.length,
+    )
 
 
 def _mind_the_end(state: SizeState) -> None:
@@ -57,10 +62,13 @@ def _mind_the_end(state: SizeState) -> None:
             cast = next((event.span for event in reversed(piece.events) if event.span is not None), None)
             state.report(
                 fault(
-                    STILL_LIVE, last or cast, "{piece} ends with {have} sts on the needle",
-                    hint="bind them off, put them on hold or draw the yarn through", piece=piece.name,
+                    STILL_LIVE,
+                    last or cast,
+                    "{piece} ends with {have} sts on the needle",
+                    hint="bind them off, put them on hold or draw the yarn through",
+                    piece=piece.name,
                     have=piece.needle.stitches,
-                )  # fmt: skip
+                )
             )
     for group in state.holders:
         owner = state.pieces.get(group.piece)
@@ -69,7 +77,9 @@ def _mind_the_end(state: SizeState) -> None:
         state.piece = owner or state.piece
         what = "were left unworked" if group.left else "were put on hold"
         state.report(
-            fault(STILL_HELD, group.span, "{have} sts {what} and nobody takes them back", have=group.stitches, what=what)
+            fault(
+                STILL_HELD, group.span, "{have} sts {what} and nobody takes them back", have=group.stitches, what=what
+            )
         )
 
 
@@ -97,7 +107,16 @@ def _frozen(state: SizeState, sections: Sequence[SectionKnitted]) -> SizeKnitted
 def _piece(piece: PieceState, pitches: Mapping[str | None, tuple[Fraction, Fraction]]) -> PieceKnitted:
     longest = max((record.length_mm for record in piece.records), default=piece.length)
     return PieceKnitted(
-        piece.name, piece.make, tuple(piece.records), tuple(piece.events), outline_of(piece.records, pitches),
-        edges_of(piece, pitches), max((record.last_row for record in piece.records), default=0), longest,
-        piece.needle.stitches, dict(piece.landmarks), pitches, piece.cast_on,
-    )  # fmt: skip
+        piece.name,
+        piece.make,
+        tuple(piece.records),
+        tuple(piece.events),
+        outline_of(piece.records, pitches),
+        edges_of(piece, pitches),
+        max((record.last_row for record in piece.records), default=0),
+        longest,
+        piece.needle.stitches,
+        dict(piece.landmarks),
+        pitches,
+        piece.cast_on,
+    )

@@ -6,36 +6,13 @@ timetable names. What is left of it when the other rows are done is worked in th
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from castoff.knitting.fabric import Event
+from castoff.knitting.fabric import Event, EventKind
 from castoff.knitting.faults import BOUND_OFF_TOO_MANY, fault
 from castoff.knitting.loops import Needle
-from castoff.knitting.state import SizeState
-from castoff.notation.syntax import BindOffAct, CastOnAct, EndShaping, Meanwhile
-from castoff.span import Span
-
-
-@dataclass(slots=True)
-class Beside:
-    """Shaping that waits for its rows.
-
-    start: row of the piece after which it begins. rows: for each row from there, whether it is a shaping row.
-    change: stitches more (or fewer) by each. at: how many of its rows have been worked.
-    """
-
-    source: Meanwhile
-    start: int
-    rows: list[bool]
-    change: int
-    what: str
-    span: Span
-    at: int = 0
-
-    @property
-    def done(self) -> bool:
-        """Whether all of it has been worked."""
-        return self.at >= len(self.rows)
+from castoff.knitting.state import Beside, SizeState
+from castoff.notation.syntax import BindOffAct, CastOnAct, EndShaping
 
 
 def change_of(state: SizeState, act: EndShaping | BindOffAct | CastOnAct) -> int:
@@ -52,7 +29,7 @@ def tick(state: SizeState) -> None:
     """After a row: the shaping beside it, where the timetable has some for it."""
     piece = state.piece
     for beside in state.beside:
-        if beside.done or piece.rows <= beside.start or not isinstance(beside, Beside):
+        if beside.done or piece.rows <= beside.start:
             continue
         shaped = beside.rows[beside.at]
         beside.at += 1
@@ -67,9 +44,12 @@ def _apply(state: SizeState, beside: Beside) -> None:
     if beside.change < 0 and number >= have:
         state.report(
             fault(
-                BOUND_OFF_TOO_MANY, beside.span, "{number} sts are to be taken away at the same time; {have} are there",
-                number=number, have=have,
-            )  # fmt: skip
+                BOUND_OFF_TOO_MANY,
+                beside.span,
+                "{number} sts are to be taken away at the same time; {have} are there",
+                number=number,
+                have=have,
+            )
         )
         piece.doubt = True
         return
@@ -86,8 +66,10 @@ def _apply(state: SizeState, beside: Beside) -> None:
     state.add_loops(stitch, number)
     if piece.records:
         last = piece.records[-1]
-        kind = "decrease" if beside.change < 0 else "increase"
-        event = Event("bind off" if beside.what == "bind off" else kind, number, "at the same time", piece.rows, beside.span)  # type: ignore[arg-type]
+        kind: EventKind = "decrease" if beside.change < 0 else "increase"
+        if beside.what == "bind off":
+            kind = "bind off"
+        event = Event(kind, number, "at the same time", piece.rows, beside.span)
         piece.records[-1] = replace(last, after=len(faces), faces=faces, changes=(*last.changes, event))
     if piece.unaccounted is None:
         piece.unaccounted = (beside.span, beside.change)

@@ -18,16 +18,22 @@ Pitches = Mapping[str | None, tuple[Fraction, Fraction]]
 def outline_of(records: list[RowRecord], pitches: Pitches) -> tuple[OutlineStep, ...]:
     """Bands of rows of one width, from the bottom up; rows that repeat with others between are told as they come."""
     steps: list[OutlineStep] = []
+    gauge: str | None = None
     for record in sorted((record for record in records if not record.short), key=lambda record: record.row):
-        pitch = pitches.get(record.gauge)
-        width = None if pitch is None else record.after * pitch[0]
         last = steps[-1] if steps else None
-        if last is not None and last.stitches == record.after and last.width_mm == width and last.form == record.form:
+        if last is not None and last.stitches == record.after and gauge == record.gauge and last.form == record.form:
             steps[-1] = OutlineStep(
-                last.row, last.rows + record.rows, last.stitches, width,
-                last.height_mm + record.height_mm * record.rows, last.form,
-            )  # fmt: skip
+                last.row,
+                last.rows + record.rows,
+                last.stitches,
+                last.width_mm,
+                last.height_mm + record.height_mm * record.rows,
+                last.form,
+            )
         else:
+            gauge = record.gauge
+            pitch = pitches.get(gauge)
+            width = None if pitch is None else record.after * pitch[0]
             steps.append(
                 OutlineStep(record.row, record.rows, record.after, width, record.height_mm * record.rows, record.form)
             )

@@ -139,6 +139,8 @@ class Plan:
     own_stitches: Mapping[str, OwnStitch] = field(default_factory=dict)
     terms: Literal["US", "UK"] = "US"
     excerpt: bool = False
+    found: dict[str, StitchFact | None] = field(default_factory=dict, init=False, compare=False, repr=False)
+    """Stitches looked up before, so that every name is looked up once."""
 
     def pitch(self, gauge: str | None) -> tuple[Fraction, Fraction] | None:
         """Width of a stitch and height of a row in millimetres; height 0 when the gauge gives stitches only."""
@@ -151,4 +153,9 @@ class Plan:
 
     def stitch(self, name: str) -> StitchFact | None:
         """A stitch by its name, the pattern's own first."""
-        return self.own_stitches.get(name.lower()) or self.book.find(name)
+        try:
+            return self.found[name]
+        except KeyError:
+            known = self.own_stitches.get(name.lower()) or self.book.find(name)
+            self.found[name] = known
+            return known

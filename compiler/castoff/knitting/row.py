@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Literal
 
 from castoff.knitting.fabric import Done, Event, EventKind, Worked
 from castoff.knitting.faults import (
@@ -20,81 +19,9 @@ from castoff.knitting.faults import (
 from castoff.knitting.faults import fault as make_fault
 from castoff.knitting.loops import DIVISION, Group, Needle
 from castoff.knitting.plan import Plan
-from castoff.notation.syntax import Action, Form, Side
+from castoff.knitting.setting import Reading, RowResult, RowSetting
+from castoff.notation.syntax import Action
 from castoff.span import Span
-
-Standing = Literal["same", "flip"]
-"""How the fabric goes on by itself: every stitch as it shows, or every stitch the other way (garter, seed stitch)."""
-
-_OTHER = str.maketrans("kpy", "pkp")
-_SETTLED = str.maketrans("y", "k")
-
-
-def flipped(faces: str) -> str:
-    """Knits for purls and purls for knits."""
-    return faces.translate(_OTHER)
-
-
-def settled(faces: str) -> str:
-    """The same faces once the yarn-overs have been worked."""
-    return faces.translate(_SETTLED)
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """How the words of a row are taken where the trade reads them two ways.
-
-    more: "6 times" after a starred repeat means six more. loop_counted: the loop left by binding off is a stitch of
-    its own, before the next that are named. cross_gaps: the row runs on over a gap.
-    """
-
-    more: bool = False
-    loop_counted: bool = True
-    cross_gaps: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class RowSetting:
-    """What a row needs to know besides its needle.
-
-    standing: how the fabric goes on. pattern_rows: name of a stitch pattern to the row that is next.  whole_round: the row is a round, and passes over old turns.
-    partial: the row may end before the needle does. yarn: in work. holders: stitches that wait.
-    """
-
-    side: Side
-    form: Form
-    standing: Standing = "same"
-    pattern_rows: tuple[tuple[str, int], ...] = ()
-    whole_round: bool = True
-    partial: bool = False
-    yarn: str = ""
-    holders: tuple[Group, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class RowResult:
-    """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's."""
-
-    needle: Needle
-    before: int
-    after: int
-    worked: tuple[Worked, ...]
-    tally: tuple[tuple[tuple[str, str], int], ...]
-    events: tuple[Event, ...]
-    faults: tuple[Fault, ...]
-    turned: bool
-    rest: tuple[Action, ...]
-    short: bool
-    held: tuple[Group, ...]
-    taken: tuple[int, ...]
-    yarns: tuple[str, ...]
-    patterns: tuple[str, ...]
-    below: str
-    above: str
-    ambiguous: bool
-    gap_met: bool
-    joined: tuple[str, ...] = ()
-    wrap: tuple[int, int] = (0, 0)
 
 
 @dataclass(slots=True)
@@ -222,9 +149,7 @@ class RowWork:
         target = self.pos + need
         if need and self.ahead and self.ahead[0][0] < target and not self._carry(takes, makes, target, span):
             return False
-        if takes == makes == 1:
-            pass
-        elif takes != makes:
+        if takes != makes:
             self.level = False
         if self.pos < self.bor <= target and self.bor_out is None and need:
             self.bor_out = self.outn + (self.bor - self.pos) // takes * makes
@@ -262,7 +187,9 @@ class RowWork:
         """Goes on over the stitches this round began with: a round that ends beyond its start."""
         made = "".join(self.out)[self.wrapped :]
         base = len(self.src)
-        self.ahead.extend((base + place - self.wrapped, name) for place, name in self.out_marks if place >= self.wrapped)
+        self.ahead.extend(
+            (base + place - self.wrapped, name) for place, name in self.out_marks if place >= self.wrapped
+        )
         self.src += made
         self.wrapped += len(made)
         self.end = len(self.src)
@@ -312,7 +239,6 @@ class RowWork:
         self.bor += count
         self.original += count
 
-
     # ------------------------------------------------------------------------------ the end of the row
 
     def finish(self, label: str) -> RowResult:
@@ -333,7 +259,9 @@ class RowWork:
         out = "".join(self.out)
         needle = self._laid_back(out)
         before = self.needle.stitches
-        short = self.pos < min(self.end, self.bor) or (self.needle.at not in (0, before) and self.setting.form == "flat")
+        short = self.pos < min(self.end, self.bor) or (
+            self.needle.at not in (0, before) and self.setting.form == "flat"
+        )
         if self.wrapped:
             short = False
         if self.setting.side == "WS":
@@ -373,7 +301,9 @@ class RowWork:
         round_ = self.setting.form == "round"
         turn = (made,) if self.turned and self.pos < len(self.src) else ()
         ahead_turns = tuple(place for place in self.turns if place > self.pos)
-        ahead_gaps = tuple(place for place in self.gaps if place > self.pos or (place == self.pos and not self.reading.cross_gaps))
+        ahead_gaps = tuple(
+            place for place in self.gaps if place > self.pos or (place == self.pos and not self.reading.cross_gaps)
+        )
         if self.wrapped:
             drop = self.pos - self.original
             faces = out[drop:]

@@ -12,8 +12,9 @@ from dataclasses import replace
 from castoff.knitting.faults import TOO_MANY, fault
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.meanwhile import tick
+from castoff.knitting.row_faults import other
 from castoff.knitting.state import RowDef, SizeState
-from castoff.knitting.work_row import other, work_row
+from castoff.knitting.work_row import work_row
 from castoff.span import Span
 
 
@@ -21,9 +22,16 @@ def signature(state: SizeState, place: int) -> tuple[object, ...]:
     """All that decides what the next rows will do."""
     piece = state.piece
     return (
-        piece.needle, piece.due, piece.form, piece.turned, piece.standing,
-        tuple(piece.pattern_rows.items()), place, state.stripe_row, len(state.holders),
-    )  # fmt: skip
+        piece.needle,
+        piece.due,
+        piece.form,
+        piece.turned,
+        piece.standing,
+        tuple(piece.pattern_rows.items()),
+        place,
+        state.stripe_row,
+        len(state.holders),
+    )
 
 
 def run_rows(
@@ -65,7 +73,9 @@ def run_rows(
                 continue
             seen[here] = (done, len(piece.records))
         row = _in_stripes(state, cycle[place])
-        sound = work_row(state, row, expected if done == rows - 1 else None, said=done == 0 or cycle[place].number is not None)
+        sound = work_row(
+            state, row, expected if done == rows - 1 else None, said=done == 0 or cycle[place].number is not None
+        )
         state.remember(cycle[place])
         done += 1
         if state.beside:

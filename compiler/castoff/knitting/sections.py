@@ -6,33 +6,18 @@ In: the state of one size and a section. Out: the section worked.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
 from castoff.knitting.columns import check_formed
 from castoff.knitting.extents import find_piece
 from castoff.knitting.faults import NOT_SHORTER, fault
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import PlanSection
-from castoff.knitting.state import PieceState, SizeState
-from castoff.knitting.steps_edges import (
-    arrange,
-    bind_off,
-    cast_on,
-    change_yarn,
-    graft,
-    hold,
-    join_round,
-    opening,
-    pick_up_row,
-    place,
-    resume,
-    round_start,
-    turn_work,
-    use_needles,
-    work_over_part,
-)
-from castoff.knitting.steps_rows import mind_turns, repeat_rows, row_step, rows_as, rows_meant
 from castoff.knitting.run import run_rows
+from castoff.knitting.state import PieceState, SizeState
+from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
+from castoff.knitting.steps_needles import arrange, change_yarn, hold, resume, round_start, use_needles, work_over_part
+from castoff.knitting.steps_repeat import mind_turns, repeat_rows
+from castoff.knitting.steps_rows import row_step, rows_as, rows_meant
 from castoff.knitting.steps_shape import at_beginning, beside_rows, even_rows, shape_rows, work_rows
 from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.notation.syntax import (
@@ -311,8 +296,13 @@ def _work_as(state: SizeState, step: WorkAs) -> None:
         sections = [] if found is None else [each for each in state.plan.sections if each.piece == found.name]
     if not sections:
         state.report(
-            fault(NOT_SHORTER, step.span, "nothing called {name} comes before this line", name=step.of,
-                  hint="known are " + ", ".join(dict.fromkeys(each.piece for each in state.plan.sections)))  # fmt: skip
+            fault(
+                NOT_SHORTER,
+                step.span,
+                "nothing called {name} comes before this line",
+                name=step.of,
+                hint="known are " + ", ".join(dict.fromkeys(each.piece for each in state.plan.sections)),
+            )
         )
         return
     if step.to == "" and any(each.piece == here.piece for each in sections) and not state.piece.needle.stitches:
@@ -325,9 +315,11 @@ def _work_as(state: SizeState, step: WorkAs) -> None:
     state.replaying += 1
     for section in sections:
         steps = [
-            each for line in section.lines if isinstance(line, InstructionLine) and line.sizes[state.size]
+            each
+            for line in section.lines
+            if isinstance(line, InstructionLine) and line.sizes[state.size]
             for each in line.steps
-        ]  # fmt: skip
+        ]
         if section.gauge is not None:
             state.gauge = section.gauge
         marks = [at for at, each in enumerate(steps) if isinstance(each, Mark) and each.mark == step.to]
@@ -341,6 +333,3 @@ def _work_as(state: SizeState, step: WorkAs) -> None:
             break
         work_steps(state, steps[begin:])
     state.replaying -= 1
-
-
-__all__ = ["replace", "work_section", "work_step", "work_steps"]

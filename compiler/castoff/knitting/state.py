@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
-from typing import Any
 
 from castoff.knitting.fabric import Event, EventKind, RowRecord
 from castoff.knitting.faults import (
@@ -25,7 +24,7 @@ from castoff.knitting.faults import (
 )
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import Plan, PlanSection
-from castoff.knitting.row import RowResult, Standing
+from castoff.knitting.setting import RowResult, Standing
 from castoff.notation.syntax import (
     Action,
     Count,
@@ -34,6 +33,7 @@ from castoff.notation.syntax import (
     Label,
     Length,
     Line,
+    Meanwhile,
     Side,
     ToEnd,
     WorkFabric,
@@ -42,8 +42,17 @@ from castoff.span import Span, Text
 
 Acts = tuple[Action, ...]
 
-_FOLLOWERS = (ROW_NUMBER, NO_SUCH_ROW, WRONG_SIDE, ROWS_OFF, WRONG_ENDING, STILL_LIVE, STILL_HELD,
-              NO_MARKER, MARKER_IN_THE_WAY)  # fmt: skip
+_FOLLOWERS = (
+    ROW_NUMBER,
+    NO_SUCH_ROW,
+    WRONG_SIDE,
+    ROWS_OFF,
+    WRONG_ENDING,
+    STILL_LIVE,
+    STILL_HELD,
+    NO_MARKER,
+    MARKER_IN_THE_WAY,
+)
 """Faults that are likely to follow from a line of the section that could not be read."""
 
 
@@ -62,6 +71,22 @@ class RowDef:
     yarn: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class RowKind:
+    """What a row's acts hold that decides how it is tried.
+
+    makes: stitches come from elsewhere than the needle (picked up, held, joined, cast on). held: from holders.
+    binds: it binds off. drops: extra loops are dropped. picks: edges picked up along. only: it has one act that works.
+    """
+
+    makes: bool
+    held: bool
+    binds: bool
+    drops: bool
+    picks: int
+    only: bool
+
+
 @dataclass(slots=True)
 class Shared:
     """What all sizes share: rows worked before, and rows of stitch patterns."""
@@ -71,6 +96,8 @@ class Shared:
     numbers: dict[tuple[int, int], tuple[Acts, tuple[object, ...]]] = field(default_factory=dict)
     fabric_acts: dict[Fabric, Acts] = field(default_factory=dict)
     pattern_acts: dict[tuple[str, int], tuple[Acts, ...]] = field(default_factory=dict)
+    heights: dict[str | None, Fraction] = field(default_factory=dict)
+    kinds: dict[int, tuple[Acts, RowKind]] = field(default_factory=dict)
 
     def acts_of(self, fabric: Fabric) -> Acts:
         """The acts of a whole row in a fabric, the same tuple every time."""
@@ -146,6 +173,28 @@ class PieceState:
 
 
 @dataclass(slots=True)
+class Beside:
+    """Shaping that waits for its rows.
+
+    start: row of the piece after which it begins. rows: for each row from there, whether it is a shaping row.
+    change: stitches more (or fewer) by each. at: how many of its rows have been worked.
+    """
+
+    source: Meanwhile
+    start: int
+    rows: list[bool]
+    change: int
+    what: str
+    span: Span
+    at: int = 0
+
+    @property
+    def done(self) -> bool:
+        """Whether all of it has been worked."""
+        return self.at >= len(self.rows)
+
+
+@dataclass(slots=True)
 class SizeState:
     """One size in work."""
 
@@ -180,8 +229,8 @@ class SizeState:
     section_start: tuple[int, int] = (0, 0)
     repeated: bool = False
     """Whether the last rows were rows worked again, so that a printed number of rows counts the first ones too."""
-    beside: list[Any] = field(default_factory=list)
-    """Shaping that runs at the same time, `meanwhile.Beside`; kept here untyped, as that module reads this one."""
+    beside: list[Beside] = field(default_factory=list)
+    """Shaping that runs at the same time."""
     named_number: dict[str, int] = field(default_factory=dict)
     coloured: dict[tuple[int, str], tuple[RowDef, RowDef]] = field(default_factory=dict)
     formed: dict[str, list[RowDef]] = field(default_factory=dict)
@@ -216,8 +265,13 @@ class SizeState:
 
     def row_height(self) -> Fraction:
         """Height of a row in millimetres; 0 without a gauge."""
-        pitch = self.plan.pitch(self.gauge)
-        return Fraction(0) if pitch is None else pitch[1]
+        heights = self.shared.heights
+        found = heights.get(self.gauge)
+        if found is None:
+            pitch = self.plan.pitch(self.gauge)
+            found = Fraction(0) if pitch is None else pitch[1]
+            heights[self.gauge] = found
+        return found
 
     def use_needles(self) -> None:
         """Enters the stitches on the needles in use."""

@@ -5,18 +5,24 @@ In: `RowStep`, `RowsAs`, `RepeatRows` and where the knitting stands. Out: the ro
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
-from castoff.knitting.extents import rows_of_extent
-from castoff.knitting.faults import IDLE_REPEAT, LEFT_OVER, NEVER_ENDS, NO_SUCH_ROW, ROW_NUMBER, WRONG_SIDE, fault
-from castoff.knitting.loops import DIVISION, MOST_ROWS
+from castoff.knitting.faults import IDLE_REPEAT, NO_SUCH_ROW, ROW_NUMBER, fault
 from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
 from castoff.knitting.work_row import work_row
-from castoff.notation.syntax import Extent, Fabric, Label, Repeat, RepeatRows, RowRef, RowsAs, RowStep, Side, Stitch, Times, ToEnd, UntilStitches, UntilWorked, WorkFabric
+from castoff.notation.syntax import (
+    Label,
+    Repeat,
+    RowRef,
+    RowsAs,
+    RowStep,
+    Stitch,
+    ToEnd,
+    WorkFabric,
+)
 from castoff.span import Span
 
 _UNIT_WORDS = ("row", "rows", "rnd", "rnds", "round", "rounds")
@@ -41,7 +47,9 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
         state.remember(row)
         return
     numbers = numbers_of(state, label) if label.which == "numbers" else []
-    row = RowDef(step.work, label_text(label, state.size), None, plain_name(label.name), label.side, label.unit, span=step.span)
+    row = RowDef(
+        step.work, label_text(label, state.size), None, plain_name(label.name), label.side, label.unit, span=step.span
+    )
     if row.name:
         state.named[row.name] = row
         if label.which == "named" and label.ranges:
@@ -67,7 +75,9 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
         return
     start = state.piece.needle.stitches
     for at, number in enumerate(numbers):
-        each = replace(row, number=number, label=label_text(label, state.size, number), side=label.side if at == 0 else None)
+        each = replace(
+            row, number=number, label=label_text(label, state.size, number), side=label.side if at == 0 else None
+        )
         last = at == len(numbers) - 1
         numbered_row(state, each, expected if last else None)
         if last:
@@ -84,47 +94,41 @@ def _mind_idle_repeats(state: SizeState, step: RowStep) -> None:
         if isinstance(only, Stitch) and only.name in ("k", "p") and only.count is not None:
             state.report(
                 fault(
-                    IDLE_REPEAT, act.span, "the repeat holds nothing but {name}: part of it may be missing",
-                    hint="without a repeat it would be `knit` or `purl`", name=only.name,
-                )  # fmt: skip
+                    IDLE_REPEAT,
+                    act.span,
+                    "the repeat holds nothing but {name}: part of it may be missing",
+                    hint="without a repeat it would be `knit` or `purl`",
+                    name=only.name,
+                )
             )
 
 
 def _mind_named_number(state: SizeState, row: RowDef, number: int | None) -> None:
-    """"Gusset rnd 1", "gusset rnd 2": numbers under a name follow one another too."""
+    """ "Gusset rnd 1", "gusset rnd 2": numbers under a name follow one another too."""
     if number is None:
         return
     last = state.named_number.get(row.name, 0)
     if number not in (1, last + 1) or number == last:
         state.report(
             fault(
-                ROW_NUMBER, row.span,
-                "{name} {unit} {number} follows {name} {unit} {last}" if last else "the first {name} {unit} is {number}",
-                hint="{name} {unit} {due} is due", name=row.name, unit=row.unit, number=number, last=last, due=last + 1,
-            )  # fmt: skip
+                ROW_NUMBER,
+                row.span,
+                "{name} {unit} {number} follows {name} {unit} {last}"
+                if last
+                else "the first {name} {unit} is {number}",
+                hint="{name} {unit} {due} is due",
+                name=row.name,
+                unit=row.unit,
+                number=number,
+                last=last,
+                due=last + 1,
+            )
         )
     state.named_number[row.name] = number
 
 
-def mind_turns(state: SizeState, span: Span | None) -> None:
-    """All stitches of a turned heel must have been worked before it goes on."""
-    needle = state.piece.needle
-    left = sum(1 for _ in needle.turns)
-    if not left:
-        return
-    beyond = max(needle.stitches - needle.turns[-1], needle.turns[0])
-    state.report(
-        fault(
-            LEFT_OVER, span or (state.history[-1].span if state.history else None),
-            "{left} sts beyond the last turn have not been worked", left=beyond,
-            hint="work the two rows once more, or fewer stitches before the first turn",
-        )  # fmt: skip
-    )
-    state.piece.needle = replace(needle, turns=())
-
-
 def _only_fabric(state: SizeState, step: RowStep) -> bool:
-    """"Change to St st" names the fabric of the rows that follow; it is no row."""
+    """ "Change to St st" names the fabric of the rows that follow; it is no row."""
     only = step.work[0] if len(step.work) == 1 else None
     if isinstance(only, WorkFabric) and isinstance(only.over, ToEnd) and only.fabric.kind in ("named", "rib"):
         state.piece.fabric = only.fabric
@@ -142,7 +146,7 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
         state.forget_rows()
         in_turn = True
     if not in_turn and number > state.number:
-        _fill(state, number)
+        fill(state, number)
         if number != state.number + 1:
             _out_of_order(state, row, number)
     elif not in_turn:
@@ -161,11 +165,16 @@ def _out_of_order(state: SizeState, row: RowDef, number: int) -> None:
     last = state.defs.get(state.number)
     state.report(
         fault(
-            ROW_NUMBER, row.span,
+            ROW_NUMBER,
+            row.span,
             "{unit} {number} follows {unit} {last}" if state.number else "the first {unit} is {unit} {number}",
-            hint="{unit} {due} is due", unit=unit, number=number, last=state.number, due=state.number + 1,
+            hint="{unit} {due} is due",
+            unit=unit,
+            number=number,
+            last=state.number,
+            due=state.number + 1,
             related=((last.span, "the row before it"),) if last is not None and last.span is not None else (),
-        )  # fmt: skip
+        )
     )
 
 
@@ -177,7 +186,7 @@ def _every_for(state: SizeState, number: int) -> RowDef | None:
     return None
 
 
-def _fill(state: SizeState, number: int) -> None:
+def fill(state: SizeState, number: int) -> None:
     """Works the rows between, where an "every … row" stands for them."""
     while state.number + 1 < number:
         row = _every_for(state, state.number + 1)
@@ -250,9 +259,12 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
         if count > len(state.history):
             state.report(
                 fault(
-                    NO_SUCH_ROW, ref.span, "the last {count} rows are spoken of; {have} have been worked",
-                    count=count, have=len(state.history),
-                )  # fmt: skip
+                    NO_SUCH_ROW,
+                    ref.span,
+                    "the last {count} rows are spoken of; {have} have been worked",
+                    count=count,
+                    have=len(state.history),
+                )
             )
             return []
         return state.history[-count:]
@@ -268,11 +280,14 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                 have = len(pattern) or max(state.defs, default=0)
                 state.report(
                     fault(
-                        NO_SUCH_ROW, ref.span,
-                        "row {number} is to be repeated; rows up to {have} have been described" if have
+                        NO_SUCH_ROW,
+                        ref.span,
+                        "row {number} is to be repeated; rows up to {have} have been described"
+                        if have
                         else "row {number} is to be repeated; no numbered row has been described",
-                        number=number, have=have,
-                    )  # fmt: skip
+                        number=number,
+                        have=have,
+                    )
                 )
                 return []
             found.append(row)
@@ -310,155 +325,3 @@ def pattern_defs(state: SizeState, name: str, span: Span) -> list[RowDef]:
         RowDef(acts, f"{name}, {unit} {number}", None, unit=unit, span=span)
         for number, acts in enumerate(rows_of_pattern(state, name), 1)
     ]
-
-
-# ------------------------------------------------------------------------------------------------ repeating
-
-
-def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> None:
-    """Works rows again: so many times, at a rate, or until something."""
-    if step.rows.kind == "numbers" and not step.rows.name:
-        _finish_range(state, step.rows)
-    if step.start in ("RS", "WS"):
-        _begin_with(state, step.start, step.span)
-    rows = rows_meant(state, step.rows)
-    if not rows:
-        state.piece.doubt = True
-        return
-    if step.every is not None:
-        _at_a_rate(state, step, rows, expected)
-        return
-    cycle = [replace(row, side=None) if at else row for at, row in enumerate(rows)]
-    before = state.piece.needle.stitches
-    if step.extent is not None and step.times is None:
-        repeat_until(state, cycle, step.extent, step.span, expected)
-    else:
-        times = step.times
-        number = _times_more(state, times, rows)
-        run_rows(state, cycle, number * len(cycle), step.span, expected=_last_expected(state, times, cycle, number, expected))
-        if step.extent is not None and isinstance(step.extent.until, UntilWorked):
-            mind_turns(state, step.extent.span)
-    state.piece.before = before
-    state.counted += state.last_rows
-
-
-def _begin_with(state: SizeState, side: str, span: Span) -> None:
-    """A line that says which side comes first must find that side due."""
-    piece = state.piece
-    if piece.form == "round":
-        return
-    wanted: Side = "RS" if side == "RS" else "WS"
-    if piece.due is None or not piece.started:
-        piece.due = wanted
-    elif piece.due != wanted:
-        state.report(
-            fault(
-                WRONG_SIDE, span, "the first row is printed for the {said}, a {due} row is due",
-                hint="a row is missing or one too many before it", said=side, due=piece.due,
-            )  # fmt: skip
-        )
-        piece.due = wanted
-
-
-def _last_expected(state: SizeState, times: Times | None, cycle: Sequence[RowDef], number: int, expected: int | None) -> int | None:
-    return expected if number else None
-
-
-def _times_more(state: SizeState, times: Times | None, rows: Sequence[RowDef]) -> int:
-    """How often rows are still to be worked: "5 times in all" counts the working that was described."""
-    if times is None:
-        return 1
-    number = state.number_of(times.count, 1)
-    if times.kind == "all" and state.last_worked_are(rows):
-        return max(0, number - 1)
-    return number
-
-
-def _finish_range(state: SizeState, ref: RowRef) -> None:
-    """Before rows 1 to 8 come again, row 8 must have been worked, where "every WS row" stands for it."""
-    last = max((last.at(state.size) or 0 for _, last in ref.ranges), default=0)
-    if last == state.number + 1 and last not in state.defs:
-        _fill(state, last + 1)
-
-
-def _at_a_rate(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], expected: int | None) -> None:
-    rates = [(step.every, step.times), *step.then]
-    before = state.piece.needle.stitches
-    total = 0
-    for at, (every, times) in enumerate(rates):
-        apart = state.number_of(every)
-        if apart <= 0:
-            continue
-        between = RowDef(state.shared.acts_of(standing_fabric(state, step.span)), "row between", unit=rows[0].unit, span=step.span)
-        cycle = [between] * (apart - len(rows)) + list(rows)
-        if step.extent is not None and times is None:
-            repeat_until(state, cycle, step.extent, step.span, expected)
-            total += state.last_rows
-            continue
-        number = 1 if times is None else state.number_of(times.count, 1)
-        last = at == len(rates) - 1
-        if not run_rows(state, cycle, number * len(cycle), step.span, expected=expected if last and number else None):
-            break
-        total += number * len(cycle)
-    state.piece.before = before
-    state.last_rows = total
-
-
-def standing_fabric(state: SizeState, span: Span) -> Fabric:
-    """The fabric as it stands: the one named last, or every stitch as set."""
-    return state.piece.fabric or Fabric("set", span=span)
-
-
-def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span: Span, expected: int | None) -> None:
-    """Works a cycle of rows until an extent is reached."""
-    until = extent.until
-    if isinstance(until, UntilWorked):
-        piece = state.piece
-        run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=lambda: not piece.needle.turns)
-        return
-    if not isinstance(until, UntilStitches):
-        rows = rows_of_extent(state, extent, len(cycle))
-        run_rows(state, cycle, rows or 0, span, expected=expected)
-        state.piece.loose_end = extent.ending is None
-        return
-    wanted = until.stitches.at(state.size)
-    piece = state.piece
-    if wanted is None or piece.doubt:
-        if wanted is not None and not until.where:
-            piece.needle = piece.needle.resized(wanted)
-        return
-    counts = [_counted(state, until.where)]
-    if counts[0] == wanted:
-        return
-    shrinking = counts[0] > wanted
-
-    def reached() -> bool:
-        counts.append(_counted(state, until.where))
-        now = counts[-1]
-        if now == wanted or (now < wanted if shrinking else now > wanted):
-            return True
-        return len(counts) > len(cycle) * 2 + 1 and counts[-1 - 2 * len(cycle)] == now
-
-    sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached)
-    now = _counted(state, until.where)
-    if sound and now != wanted:
-        steps = list(dict.fromkeys(counts))[-3:]
-        state.report(
-            fault(
-                NEVER_ENDS, until.span, "{wanted} sts never come up: the count goes {steps}",
-                hint="{last} sts come up" if len(steps) > 1 else None,
-                wanted=wanted, steps=", ".join(str(each) for each in steps), last=steps[-2] if len(steps) > 1 else now,
-            )  # fmt: skip
-        )
-        if not until.where:
-            piece.needle = piece.needle.resized(wanted)
-
-
-def _counted(state: SizeState, where: str) -> int:
-    """Stitches on the needle; on one needle of a set when the words name it ("on needle 2")."""
-    needle = state.piece.needle
-    number = next((int(word) for word in where.split() if word.isdigit()), None)
-    places = [0, *(place for place, name in needle.marks if name.startswith(DIVISION)), needle.stitches]
-    if number is None or "needle" not in where or not 0 < number < len(places) or len(places) < 3:
-        return needle.stitches
-    return places[number] - places[number - 1]

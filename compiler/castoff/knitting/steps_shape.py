@@ -8,11 +8,11 @@ from __future__ import annotations
 from castoff.knitting.extents import rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, rib_columns
 from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, fault
-from castoff.knitting.meanwhile import Beside, change_of
-from castoff.knitting.row import settled
+from castoff.knitting.meanwhile import change_of
 from castoff.knitting.run import run_rows
-from castoff.knitting.state import Acts, RowDef, SizeState
-from castoff.knitting.steps_rows import repeat_until, standing_fabric
+from castoff.knitting.setting import settled
+from castoff.knitting.state import Acts, Beside, RowDef, SizeState
+from castoff.knitting.steps_repeat import repeat_until, standing_fabric
 from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
@@ -76,18 +76,26 @@ def _mind_rib(state: SizeState, step: WorkRows) -> None:
     if state.piece.form == "round" and len(faces) % period:
         state.report(
             fault(
-                DOES_NOT_DIVIDE, step.span, "{name} rib: {have} sts do not divide by {period}: {left} left over",
-                name=name, have=len(faces), period=period, left=len(faces) % period,
-            )  # fmt: skip
+                DOES_NOT_DIVIDE,
+                step.span,
+                "{name} rib: {have} sts do not divide by {period}: {left} left over",
+                name=name,
+                have=len(faces),
+                period=period,
+                left=len(faces) % period,
+            )
         )
         return
     ribbed = state.history and state.history[-1].number is not None and len(set(faces)) > 1 and state.defs
     if ribbed and faces[period:] != faces[:-period]:
         state.report(
             fault(
-                COLUMNS_SHIFTED, step.span, "{name} rib does not go on in the columns of {label}",
-                name=name, label=state.history[-1].label,
-            )  # fmt: skip
+                COLUMNS_SHIFTED,
+                step.span,
+                "{name} rib does not go on in the columns of {label}",
+                name=name,
+                label=state.history[-1].label,
+            )
         )
 
 
@@ -153,7 +161,9 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     if step.until is not None and step.rates and step.rates[-1].times is None:
         run_rows(state, rows, len(rows), step.span)
         apart = _apart(state, step.rates[-1])
-        if isinstance(step.until.until, UntilStitches) and state.piece.needle.stitches == step.until.until.stitches.at(state.size):
+        if isinstance(step.until.until, UntilStitches) and state.piece.needle.stitches == step.until.until.stitches.at(
+            state.size
+        ):
             pass
         else:
             repeat_until(state, [between] * (apart - 1) + [shaped], step.until, step.span, expected)
@@ -170,10 +180,9 @@ def _apart(state: SizeState, rate: Rate) -> int:
     return apart
 
 
-def _plan(
-    state: SizeState, step: ShapeRows, between: RowDef, shaped: RowDef, expected: int | None
-) -> list[RowDef]:
+def _plan(state: SizeState, step: ShapeRows, between: RowDef, shaped: RowDef, expected: int | None) -> list[RowDef]:
     """Rows of all the rates in order, in the reading of "N times" that comes to the printed total."""
+
     def planned(more: bool) -> list[RowDef]:
         rows: list[RowDef] = []
         for at, rate in enumerate(step.rates):
@@ -216,7 +225,12 @@ def _rate_rows(
     elif isinstance(rate.first, int):
         lead = rate.first - 1
     rows = [between] * lead + [shaped]
-    if first_rate and lead == 0 and rate.every_side is not None and state.piece.due == ("WS" if rate.every_side == "RS" else "RS"):
+    if (
+        first_rate
+        and lead == 0
+        and rate.every_side is not None
+        and state.piece.due == ("WS" if rate.every_side == "RS" else "RS")
+    ):
         rows = [between, *rows]
     for _ in range(times - 1):
         rows += [between] * (apart - 1) + [shaped]
@@ -247,7 +261,10 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
     rows = state.number_of(step.rows, 1)
     unit = _unit(state)
     row = RowDef(
-        shaping_acts(step.act, fabric, step.span, at_end=step.at_end), _shaping_name(step.act), unit=unit, span=step.span
+        shaping_acts(step.act, fabric, step.span, at_end=step.at_end),
+        _shaping_name(step.act),
+        unit=unit,
+        span=step.span,
     )
     start = state.piece.needle.stitches
     run_rows(state, [row], rows, step.span, expected=expected)

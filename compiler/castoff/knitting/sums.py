@@ -38,15 +38,22 @@ def explained(state: SizeState, acts: Acts, have: int) -> tuple[str, str | None,
             values.append((f"n{at}", number))
     values += [("total", total), ("have", have)]
     sum_text = " + ".join(parts)
-    message = sum_text + (" = {total}" if len(terms) > 1 or "(" not in sum_text else "") + "; {have} sts are on the needle"
+    message = (
+        sum_text + (" = {total}" if len(terms) > 1 or "(" not in sum_text else "") + "; {have} sts are on the needle"
+    )
     if total < have:
         message += ", {left} left unworked"
         values.append(("left", have - total))
     hint = None
     plain = [
-        (act, number) for act, number in ((act, state.number_of(act.count)) for act in acts
-                                          if isinstance(act, Stitch) and act.name in ("k", "p") and act.count) if number
-    ]  # fmt: skip
+        (act, number)
+        for act, number in (
+            (act, state.number_of(act.count))
+            for act in acts
+            if isinstance(act, Stitch) and act.name in ("k", "p") and act.count
+        )
+        if number
+    ]
     if plain:
         act, number = max(plain, key=lambda pair: pair[1])
         right = number + have - total

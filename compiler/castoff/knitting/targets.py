@@ -11,8 +11,20 @@ from castoff.knitting.row import RowWork
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToTurn, ToWorked
 from castoff.span import Span
 
-ROUND_STARTS = ("beg of rnd", "bor", "beginning of rnd", "end of rnd", "start of rnd", "rnd", "beginning of round",
-                "beg of round", "start of round", "end of round", "beg", "beginning")  # fmt: skip
+ROUND_STARTS = (
+    "beg of rnd",
+    "bor",
+    "beginning of rnd",
+    "end of rnd",
+    "start of rnd",
+    "rnd",
+    "beginning of round",
+    "beg of round",
+    "start of round",
+    "end of round",
+    "beg",
+    "beginning",
+)
 
 
 def reach(row: RowWork, target: Target) -> int | None:
@@ -118,3 +130,10 @@ def _to_division(row: RowWork, target: ToDivision) -> int | None:
         ahead = [place for place, other in row.ahead if other.lower() == target.name.lower()]
     place = ahead[0] if ahead else row.end
     return _before(row, min(place, row.end), target.before, target.span, target.name)
+
+
+def count_of(row: RowWork, count: Count | None, unsaid: int) -> int:
+    """The number of this size; 0 where the size skips."""
+    if count is None:
+        return unsaid
+    return count.at(row.size) or 0

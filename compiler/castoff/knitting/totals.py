@@ -6,6 +6,8 @@ taken as true, so that one slip is reported once.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
 from castoff.knitting.loops import DIVISION
 from castoff.knitting.state import SizeState
@@ -40,11 +42,16 @@ def check_total(state: SizeState, total: Total) -> None:
             source = piece.unaccounted
             state.report(
                 fault(
-                    TOTAL_OFF, stated.span, "{stated} sts are printed, {have} are on the needle",
-                    hint="{have} sts", stated=number, have=have,
+                    TOTAL_OFF,
+                    stated.span,
+                    "{stated} sts are printed, {have} are on the needle",
+                    hint="{have} sts",
+                    stated=number,
+                    have=have,
                     related=((source[0], "the first row since the last printed total that changed the count"),)
-                    if source is not None and source[0].line != stated.span.line else (),
-                )  # fmt: skip
+                    if source is not None and source[0].line != stated.span.line
+                    else (),
+                )
             )
         if number != have:
             piece.needle = piece.needle.resized(number)
@@ -57,10 +64,15 @@ def check_total(state: SizeState, total: Total) -> None:
         if abs(number) != abs(change) or (number * change < 0):
             state.report(
                 fault(
-                    TOTAL_OFF, stated.span, "a change of {stated} sts is printed, it is {change}",
-                    hint="from {before} to {have} sts", stated=f"{number:+d}", change=f"{change:+d}",
-                    before=piece.before, have=have,
-                )  # fmt: skip
+                    TOTAL_OFF,
+                    stated.span,
+                    "a change of {stated} sts is printed, it is {change}",
+                    hint="from {before} to {have} sts",
+                    stated=f"{number:+d}",
+                    change=f"{change:+d}",
+                    before=piece.before,
+                    have=have,
+                )
             )
     if not parts or was_in_doubt:
         return
@@ -75,21 +87,31 @@ def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:
     held = [group.stitches for group in state.holders]
     if len(numbers) > 1 and not any(stated.each for stated in parts):
         total = sum(number for _, number in numbers)
-        if total not in (have, have + sum(held)) and not all(_found(state, stated, number) for stated, number in numbers):
+        if total not in (have, have + sum(held)) and not all(
+            _found(state, stated, number) for stated, number in numbers
+        ):
             state.report(
                 fault(
-                    PART_OFF, parts[0].span, "{sum} = {total} sts are printed, {have} are on the needle",
-                    sum=" + ".join(str(number) for _, number in numbers), total=total, have=have,
-                )  # fmt: skip
+                    PART_OFF,
+                    parts[0].span,
+                    "{sum} = {total} sts are printed, {have} are on the needle",
+                    sum=" + ".join(str(number) for _, number in numbers),
+                    total=total,
+                    have=have,
+                )
             )
         return
     for stated, number in numbers:
         if not _found(state, stated, number):
             state.report(
                 fault(
-                    PART_OFF, stated.span, "{number} sts{part} are printed; {there}",
-                    number=number, part=f" {stated.part}" if stated.part else "", there=_there(state),
-                )  # fmt: skip
+                    PART_OFF,
+                    stated.span,
+                    "{number} sts{part} are printed; {there}",
+                    number=number,
+                    part=f" {stated.part}" if stated.part else "",
+                    there=_there(state),
+                )
             )
 
 
@@ -116,11 +138,16 @@ def check_rows(state: SizeState, told: ToldRows) -> None:
     nearest = min((key for key in there if there[key] >= 0), key=lambda key: abs(there[key] - number))
     state.report(
         fault(
-            ROWS_OFF, told.span, "{told} {unit}s are printed, {have} have been worked {where}",
-            hint="{right} {unit}s", told=told.rows.at(state.size) or 0, unit=told.unit,
-            have=there[nearest], where=nearest,
+            ROWS_OFF,
+            told.span,
+            "{told} {unit}s are printed, {have} have been worked {where}",
+            hint="{right} {unit}s",
+            told=told.rows.at(state.size) or 0,
+            unit=told.unit,
+            have=there[nearest],
+            where=nearest,
             right=there[nearest] // 2 if told.unit == "ridge" else there[nearest],
-        )  # fmt: skip
+        )
     )
 
 
@@ -141,7 +168,7 @@ def segments(state: SizeState, *, needles: bool = False) -> list[int]:
     needle = state.piece.needle
     marks = [place for place, name in needle.marks if name.startswith(DIVISION) == needles]
     places = sorted({0, needle.stitches, *marks, *needle.gaps})
-    return [last - first for first, last in zip(places, places[1:], strict=False)]
+    return [last - first for first, last in pairwise(places)]
 
 
 def _found(state: SizeState, stated: Stated, number: int) -> bool:

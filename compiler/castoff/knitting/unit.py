@@ -66,9 +66,7 @@ def unit_of(row: RowWork, body: tuple[Action, ...]) -> Unit | None:
     if not _gather(row, body, draft, stitches, cuts):
         return None
     text = words(row, body)
-    return Unit(
-        body, draft.takes, len(draft.faces), draft.faces, tuple(stitches), draft.level, frozenset(cuts), text
-    )
+    return Unit(body, draft.takes, len(draft.faces), draft.faces, tuple(stitches), draft.level, frozenset(cuts), text)
 
 
 def _gather(
@@ -149,4 +147,3 @@ def words(row: RowWork, body: tuple[Action, ...]) -> str:
         elif isinstance(action, Cable):
             parts.append("cable")
     return ", ".join(parts)
-

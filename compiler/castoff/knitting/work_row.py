@@ -11,14 +11,14 @@ from itertools import product
 
 from castoff.knitting.acts import work
 from castoff.knitting.fabric import Event, RowRecord
-from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, TWO_READINGS, WRONG_SIDE, Fault, fault
+from castoff.knitting.faults import NO_STITCHES, TWO_READINGS, WRONG_SIDE, fault
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.pattern_rows import rows_of_pattern
-from castoff.knitting.row import Reading, RowResult, RowSetting, RowWork, flipped, settled
-from castoff.knitting.state import Acts, RowDef, SizeState
-from castoff.knitting.sums import explained
+from castoff.knitting.row import RowWork
+from castoff.knitting.row_faults import after_fault, labelled, other
+from castoff.knitting.setting import Reading, RowResult, RowSetting, flipped, settled
+from castoff.knitting.state import Acts, RowDef, RowKind, SizeState
 from castoff.notation.syntax import (
-    Action,
     BindOffAct,
     CastOnAct,
     Drop,
@@ -35,11 +35,6 @@ from castoff.notation.syntax import (
 from castoff.span import Span
 
 
-def other(side: Side) -> Side:
-    """The other side of the fabric."""
-    return "WS" if side == "RS" else "RS"
-
-
 def _uses(acts: Acts, kinds: tuple[type, ...]) -> bool:
     for act in acts:
         if isinstance(act, kinds):
@@ -50,10 +45,27 @@ def _uses(acts: Acts, kinds: tuple[type, ...]) -> bool:
     return False
 
 
+def _kind(state: SizeState, acts: Acts) -> RowKind:
+    """What kind of row some acts are; looked through once."""
+    known = state.shared.kinds.get(id(acts))
+    if known is None:
+        kind = RowKind(
+            makes=_uses(acts, (PickUp, WorkHeld, Join, CastOnAct)),
+            held=_uses(acts, (WorkHeld, Join)),
+            binds=_uses(acts, (BindOffAct,)),
+            drops=any(isinstance(act, Drop) and act.count is None for act in acts),
+            picks=sum(isinstance(act, PickUp) for act in acts),
+            only=sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) for act in acts) == 1,
+        )
+        known = (acts, kind)
+        state.shared.kinds[id(acts)] = known
+    return known[1]
+
+
 def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said: bool = True) -> bool:
     """Works one row. expected: the total printed behind it; said: whether the side printed for it must be due."""
     piece = state.piece
-    if piece.needle.stitches == 0 and not _uses(row.acts, (PickUp, WorkHeld, Join, CastOnAct)):
+    if piece.needle.stitches == 0 and not _kind(state, row.acts).makes:
         state.report(fault(NO_STITCHES, row.span, "{label}: no stitches are on the needle", label=row.label))
         piece.doubt = True
         return False
@@ -75,8 +87,8 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         result = _worked(state, row, acts, expected)
         if result.faults:
             for found in result.faults:
-                state.report(_labelled(state, found, row, acts, result))
-            _after_fault(state, row, result, expected)
+                state.report(labelled(state, found, row, acts, result))
+            after_fault(state, row, result, expected)
             return False
         _take_over(state, row, result, acts, first)
         acts = result.rest
@@ -131,10 +143,14 @@ def _mind_the_side(state: SizeState, row: RowDef) -> None:
             return
     state.report(
         fault(
-            WRONG_SIDE, row.span, "{label} is printed for the {said}, a {due} row is due",
+            WRONG_SIDE,
+            row.span,
+            "{label} is printed for the {said}, a {due} row is due",
             hint="a row is missing or one too many before it, or it is meant as the {due} row",
-            label=row.label, said=row.side, due=piece.due,
-        )  # fmt: skip
+            label=row.label,
+            said=row.side,
+            due=piece.due,
+        )
     )
     piece.due = row.side
     _face(row.side, state)
@@ -161,7 +177,7 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
     side: Side = piece.due or "RS"
     if piece.form == "round" and not piece.turned:
         side = "RS"
-    holders = _uses(acts, (WorkHeld, Join))
+    holders = _kind(state, acts).held
     setting = RowSetting(
         side,
         piece.form,
@@ -186,7 +202,7 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
 def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, expected: int | None) -> RowResult:
     base = _try(state, row, acts, setting, Reading())
     fits = not base.faults and (expected is None or base.after == expected or bool(base.rest))
-    loops = _uses(acts, (BindOffAct,))
+    loops = _kind(state, acts).binds
     if not (base.ambiguous or loops or base.gap_met):
         return base
     if fits and not (base.ambiguous and expected is None):
@@ -221,13 +237,14 @@ def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, exp
 
 def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading: Reading) -> RowResult:
     across = RowWork(state.plan, state.size, setting, reading, state.piece.needle, row.span)
-    across.only_stitch = sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) for act in acts) == 1
-    if any(isinstance(act, Drop) and act.count is None for act in acts):
-        across.needle = _without_extra_loops(across.needle)
     across.rows_of = lambda name: rows_of_pattern(state, name)
+    kind = _kind(state, acts)
+    across.only_stitch = kind.only
+    if kind.drops:
+        across.needle = _without_extra_loops(across.needle)
     across.start()
     # a round with both sides of a flap picked up ends beyond its start, in the middle of the heel
-    across.may_wrap = setting.form == "round" and sum(isinstance(act, PickUp) for act in acts) > 1
+    across.may_wrap = setting.form == "round" and kind.picks > 1
     work(across, acts)
     return across.finish(row.label)
 
@@ -243,9 +260,12 @@ def _without_extra_loops(needle: Needle) -> Needle:
     if len(faces) == needle.stitches:
         return needle
     return Needle(
-        faces, places[needle.at], tuple((places[place], name) for place, name in needle.marks),
-        tuple(places[gap] for gap in needle.gaps), tuple(places[turn] for turn in needle.turns),
-    )  # fmt: skip
+        faces,
+        places[needle.at],
+        tuple((places[place], name) for place, name in needle.marks),
+        tuple(places[gap] for gap in needle.gaps),
+        tuple(places[turn] for turn in needle.turns),
+    )
 
 
 # ------------------------------------------------------------------------------------------------ what it leaves
@@ -263,9 +283,14 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     turned = result.turned or (piece.form == "round" and row.unit == "row" and piece.turned and needle.at != 0)
     for group in result.held:
         state.holders.append(
-            replace(group, piece=piece.name, side=other(side) if piece.form == "flat" else "RS", rows=piece.rows,
-                    length_mm=piece.length)
-        )  # fmt: skip
+            replace(
+                group,
+                piece=piece.name,
+                side=other(side) if piece.form == "flat" else "RS",
+                rows=piece.rows,
+                length_mm=piece.length,
+            )
+        )
     height = state.row_height()
     if result.short:
         height = height * 0
@@ -304,10 +329,26 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         _landmarks(state, result.events)
     piece.records.append(
         RowRecord(
-            row.label, piece.rows, side, row_form, result.before, piece.needle.stitches, 1, 1, result.yarns,
-            state.gauge, state.needles, changes, piece.length, height, result.short, piece.needle.faces,
-            result.worked, result.tally, row.span,
-        )  # fmt: skip
+            row.label,
+            piece.rows,
+            side,
+            row_form,
+            result.before,
+            piece.needle.stitches,
+            1,
+            1,
+            result.yarns,
+            state.gauge,
+            state.needles,
+            changes,
+            piece.length,
+            height,
+            result.short,
+            piece.needle.faces,
+            result.worked,
+            result.tally,
+            row.span,
+        )
     )
 
 
@@ -351,58 +392,14 @@ def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) 
         keep, leave = leave, keep
     piece.needle = replace(keep, at=keep.stitches if side == "RS" else 0)
     state.holders.append(
-        Group("", replace(leave, at=0), piece.name, side, piece.rows - 1, piece.length - state.row_height(), True, row.span)
+        Group(
+            "",
+            replace(leave, at=0),
+            piece.name,
+            side,
+            piece.rows - 1,
+            piece.length - state.row_height(),
+            True,
+            row.span,
+        )
     )
-
-
-# ------------------------------------------------------------------------------------------------ faults
-
-
-def _after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int | None) -> None:
-    """Goes on as sensibly as can be: with the printed total if there is one, as things were if not."""
-    piece = state.piece
-    side: Side = piece.due or "RS"
-    wanted = expected if expected is not None else (result.after if result.after else piece.needle.stitches)
-    piece.needle = piece.needle.resized(wanted)
-    piece.rows += 1
-    piece.length += state.row_height()
-    if piece.form == "flat":
-        piece.due = other(side)
-        piece.needle = replace(piece.needle, at=0 if piece.due == "RS" else piece.needle.stitches, turns=(), gaps=())
-    else:
-        piece.needle = replace(piece.needle, at=0, turns=(), gaps=())
-        piece.turned = False
-        piece.due = "RS"
-    piece.started = True
-    piece.before = result.before
-    piece.doubt = expected is None
-    if expected is not None:
-        piece.unaccounted = None
-
-
-def _labelled(state: SizeState, found: Fault, row: RowDef, acts: Acts, result: RowResult) -> Fault:
-    """The fault with its row, the sum of the row, and where the wrong number may have come from."""
-    message, hint, values = found.message, found.hint, found.values
-    if found.rule in (TOO_FEW, LEFT_OVER):
-        summed = explained(state, acts, result.before if state.piece.form == "flat" else result.before)
-        if summed is not None:
-            message, hint, values = summed
-    if "{label}" not in message:
-        message = "{label}: " + message
-    if all(name != "label" for name, _ in values):
-        values = (("label", row.label), *values)
-    related = found.related
-    source = state.piece.unaccounted
-    if source is not None and source[0] != row.span and found.rule is not NO_STITCHES:
-        related = (*related, (source[0], f"since the last printed total, this is the first row that changed the count ({source[1]:+d})"))
-    span = found.span
-    if row.span is not None and (span is None or not row.span.start <= span.start < row.span.end):
-        # a row worked like another: the fault belongs to the line that says so
-        related = related if span is None else (*related, (span, "the row it is worked like"))
-        span = row.span
-    return replace(found, span=span, message=message, hint=hint, values=values, related=related)
-
-
-def is_whole(action: Action) -> bool:
-    """Whether an act makes or ends a piece on its own."""
-    return isinstance(action, (BindOffAct, CastOnAct))

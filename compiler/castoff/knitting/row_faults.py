@@ -1,0 +1,68 @@
+"""A row that failed: its fault in full, and how the knitting goes on.
+
+In: the state of one size, the row and what it came to. Out: the fault with the row's label, its sum and where the wrong
+number may have come from; the state as the pattern says it is after that row.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, Fault
+from castoff.knitting.setting import RowResult
+from castoff.knitting.state import Acts, RowDef, SizeState
+from castoff.knitting.sums import explained
+from castoff.notation.syntax import Side
+
+
+def other(side: Side) -> Side:
+    """The other side of the fabric."""
+    return "WS" if side == "RS" else "RS"
+
+
+def after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int | None) -> None:
+    """Goes on as sensibly as can be: with the printed total if there is one, as things were if not."""
+    piece = state.piece
+    side: Side = piece.due or "RS"
+    wanted = expected if expected is not None else (result.after if result.after else piece.needle.stitches)
+    piece.needle = piece.needle.resized(wanted)
+    piece.rows += 1
+    piece.length += state.row_height()
+    if piece.form == "flat":
+        piece.due = other(side)
+        piece.needle = replace(piece.needle, at=0 if piece.due == "RS" else piece.needle.stitches, turns=(), gaps=())
+    else:
+        piece.needle = replace(piece.needle, at=0, turns=(), gaps=())
+        piece.turned = False
+        piece.due = "RS"
+    piece.started = True
+    piece.before = result.before
+    piece.doubt = expected is None
+    if expected is not None:
+        piece.unaccounted = None
+
+
+def labelled(state: SizeState, found: Fault, row: RowDef, acts: Acts, result: RowResult) -> Fault:
+    """The fault with its row, the sum of the row, and where the wrong number may have come from."""
+    message, hint, values = found.message, found.hint, found.values
+    if found.rule in (TOO_FEW, LEFT_OVER):
+        summed = explained(state, acts, result.before)
+        if summed is not None:
+            message, hint, values = summed
+    if "{label}" not in message:
+        message = "{label}: " + message
+    if all(name != "label" for name, _ in values):
+        values = (("label", row.label), *values)
+    related = found.related
+    source = state.piece.unaccounted
+    if source is not None and source[0] != row.span and found.rule is not NO_STITCHES:
+        related = (
+            *related,
+            (source[0], f"since the last printed total, this is the first row that changed the count ({source[1]:+d})"),
+        )
+    span = found.span
+    if row.span is not None and (span is None or not row.span.start <= span.start < row.span.end):
+        # a row worked like another: the fault belongs to the line that says so
+        related = related if span is None else (*related, (span, "the row it is worked like"))
+        span = row.span
+    return replace(found, span=span, message=message, hint=hint, values=values, related=related)

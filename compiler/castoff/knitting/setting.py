@@ -1,0 +1,88 @@
+"""What a row needs to know besides its needle, and what it made.
+
+In: nothing. Out: `Reading`, `RowSetting` and `RowResult`, frozen, so that equal rows are worked once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from castoff.knitting.fabric import Event, Worked
+from castoff.knitting.faults import Fault
+from castoff.knitting.loops import Group, Needle
+from castoff.notation.syntax import Action, Form, Side
+
+Standing = Literal["same", "flip"]
+"""How the fabric goes on by itself: every stitch as it shows, or every stitch the other way (garter, seed stitch)."""
+
+_OTHER = str.maketrans("kpy", "pkp")
+_SETTLED = str.maketrans("y", "k")
+
+
+def flipped(faces: str) -> str:
+    """Knits for purls and purls for knits."""
+    return faces.translate(_OTHER)
+
+
+def settled(faces: str) -> str:
+    """The same faces once the yarn-overs have been worked."""
+    return faces.translate(_SETTLED)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How the words of a row are taken where the trade reads them two ways.
+
+    more: "6 times" after a starred repeat means six more. loop_counted: the loop left by binding off is a stitch of
+    its own, before the next that are named. cross_gaps: the row runs on over a gap.
+    """
+
+    more: bool = False
+    loop_counted: bool = True
+    cross_gaps: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class RowSetting:
+    """What a row needs to know besides its needle.
+
+    standing: how the fabric goes on. pattern_rows: name of a stitch pattern to the row that is next.
+    whole_round: the row is a round, and passes over old turns. partial: it may end before the needle does.
+    yarn: in work. holders: stitches that wait.
+    """
+
+    side: Side
+    form: Form
+    standing: Standing = "same"
+    pattern_rows: tuple[tuple[str, int], ...] = ()
+    whole_round: bool = True
+    partial: bool = False
+    yarn: str = ""
+    holders: tuple[Group, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RowResult:
+    """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's."""
+
+    needle: Needle
+    before: int
+    after: int
+    worked: tuple[Worked, ...]
+    tally: tuple[tuple[tuple[str, str], int], ...]
+    events: tuple[Event, ...]
+    faults: tuple[Fault, ...]
+    turned: bool
+    rest: tuple[Action, ...]
+    short: bool
+    held: tuple[Group, ...]
+    taken: tuple[int, ...]
+    yarns: tuple[str, ...]
+    patterns: tuple[str, ...]
+    below: str
+    above: str
+    ambiguous: bool
+    gap_met: bool
+    joined: tuple[str, ...] = ()
+    wrap: tuple[int, int] = (0, 0)

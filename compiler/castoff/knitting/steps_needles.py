@@ -1,0 +1,361 @@
+"""What lies on which needles, holders and strands: holding, taking back, arranging, changing needles and yarn.
+
+In: the steps of the syntax tree that move live stitches without working them. Out: the state moved on.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from castoff.knitting.faults import (
+    NOT_HELD,
+    PART_OFF,
+    UNKNOWN_NEEDLES,
+    YARN_NOT_JOINED,
+    fault,
+)
+from castoff.knitting.held import find_group
+from castoff.knitting.loops import DIVISION, Group, Needle, joined
+from castoff.knitting.state import SizeState
+from castoff.notation.syntax import (
+    Arrange,
+    ChangeYarn,
+    Hold,
+    Resume,
+    RoundStart,
+    Side,
+)
+from castoff.span import Span
+
+REST = "rest of the round"
+"""Name of the stitches that wait while a heel is worked back and forth."""
+
+
+def set_aside(state: SizeState, name: str, span: Span) -> None:
+    """Leaves the stitches of the piece waiting as they are."""
+    piece = state.piece
+    state.holders.append(
+        Group(name, replace(piece.needle, at=0), piece.name, piece.due, piece.rows, piece.length, True, span)
+    )
+    piece.needle = Needle()
+
+
+def work_over_part(state: SizeState, span: Span) -> None:
+    """Leaves all but the first stitches aside: "the heel is worked back and forth over the first 20 sts"."""
+    piece = state.piece
+    over = state.number_of(piece.worked_over)
+    piece.worked_over = None
+    have = piece.needle.stitches
+    if not 0 < over < have:
+        return
+    rest = piece.needle.part(over, have)
+    state.holders.append(Group(REST, replace(rest, at=0), piece.name, "RS", piece.rows, piece.length, True, span))
+    piece.needle = replace(piece.needle.part(0, over), at=min(piece.needle.at, over))
+
+
+def rejoin_rest(state: SizeState) -> None:
+    """Stitches that were left aside while others were worked back and forth come back into the round."""
+    piece = state.piece
+    for at, group in enumerate(state.holders):
+        if group.name == REST and group.piece == piece.name:
+            piece.needle = joined(piece.needle, group.needle, piece.needle.at)
+            del state.holders[at]
+            return
+
+
+def arrange(state: SizeState, step: Arrange) -> None:
+    """Stitches laid out over needles: what is told of them must come to what there is."""
+    counts = [None if count is None else count.at(state.size) for count, _ in step.groups]
+    numbers = tuple(number for number in counts if number is not None)
+    state.piece.arranged = numbers
+    have = state.piece.needle.stitches
+    needles = state.number_of(step.needles)
+    shares = list(numbers)
+    if not shares and 1 < needles <= 8:
+        shares = [have // needles + (at < have % needles) for at in range(needles)]
+    if sum(shares) == have and len(shares) > 1:
+        _mind_markers(state, step, shares)
+        _divide(state, shares)
+    if numbers and len(numbers) == len(counts) and sum(numbers) != have:
+        state.report(
+            fault(
+                PART_OFF,
+                step.span,
+                "{sum} = {total} sts are laid out, {have} are on the needle",
+                sum=" + ".join(str(number) for number in numbers),
+                total=sum(numbers),
+                have=have,
+                related=source_of(state),
+            )
+        )
+
+
+def _mind_markers(state: SizeState, step: Arrange, shares: list[int]) -> None:
+    """Halves that are told of, where markers part the needle, are parted at the markers."""
+    needle = state.piece.needle
+    real = {place for place, name in needle.marks if not name.startswith(DIVISION)}
+    if not real or len(shares) != 2 or needle.at in (0, needle.stitches) or needle.at in real:
+        return
+    nearest = min(real, key=lambda place: abs(place - needle.at))
+    state.report(
+        fault(
+            PART_OFF,
+            step.span,
+            "the stitches are parted {off} st{s} from the marker between them",
+            off=abs(nearest - needle.at),
+            s="" if abs(nearest - needle.at) == 1 else "s",
+            hint="work as far as the marker first",
+        )
+    )
+
+
+def _divide(state: SizeState, shares: list[int]) -> None:
+    """Notes where one needle of a set ends and the next begins."""
+    needle = state.piece.needle
+    marks = [mark for mark in needle.marks if not mark[1].startswith(DIVISION)]
+    place = 0
+    for number, share in enumerate(shares[:-1], 1):
+        place += share
+        marks.append((place, f"{DIVISION}{number}"))
+    state.piece.needle = replace(needle, marks=tuple(sorted(marks)))
+
+
+def round_start(state: SizeState, step: RoundStart) -> None:
+    """Rounds begin where the yarn is."""
+    piece = state.piece
+    wrap, before = piece.wrap
+    if wrap and any(word in step.where for word in ("center", "centre", "middle")) and 2 * wrap != before:
+        state.report(
+            fault(
+                PART_OFF,
+                step.span,
+                "rounds are to begin at the {where}; {wrap} of its {before} sts lie before that place",
+                hint="half of them are {half}",
+                where=step.where,
+                wrap=wrap,
+                before=before,
+                half=f"{before / 2:g}",
+            )
+        )
+    piece.needle = replace(piece.needle.rotated(piece.needle.at), at=0)
+
+
+def use_needles(state: SizeState, name: str, span: Span) -> None:
+    """Changes to needles of the pattern, by their key or by words that hold it."""
+    keys = list(state.plan.needles)
+    wanted = name.lower()
+    found = next((key for key in keys if key.lower() == wanted), None)
+    if found is None:
+        found = next((key for key in keys if key.lower() in wanted or wanted in key.lower()), None)
+    if found is None and keys:
+        generic = ("needle", "needles", "dpn", "dpns", "double-pointed", "circular", "straight", "mm", "us", "set")
+        if not any(word in wanted for word in generic):
+            state.report(
+                fault(
+                    UNKNOWN_NEEDLES,
+                    span,
+                    "no needles are called {name}",
+                    name=name,
+                    hint="the pattern lists " + ", ".join(keys),
+                )
+            )
+    state.needles = found or state.needles
+    state.event("change needles", name=found or name, span=span)
+    state.use_needles()
+
+
+def use_yarn(state: SizeState, yarns: tuple[str, ...], span: Span, *, joins: bool = False) -> None:
+    """Goes on with these yarns; each must be one of the pattern's, and not broken off since."""
+    for yarn in yarns:
+        if state.plan.yarns and yarn not in state.plan.yarns:
+            state.report(
+                fault(
+                    YARN_NOT_JOINED,
+                    span,
+                    "the pattern lists no yarn {yarn}",
+                    yarn=yarn,
+                    hint="it lists " + ", ".join(state.plan.yarns),
+                )
+            )
+        elif yarn in state.broken and not joins:
+            state.report(
+                fault(
+                    YARN_NOT_JOINED,
+                    span,
+                    "yarn {yarn} was broken off and has not been joined since",
+                    yarn=yarn,
+                    hint=f"join {yarn}",
+                )
+            )
+            state.broken.discard(yarn)
+        elif joins:
+            state.broken.discard(yarn)
+    if yarns:
+        state.yarn = "+".join(yarns)
+
+
+def change_yarn(state: SizeState, step: ChangeYarn) -> None:
+    """Joins, breaks or takes up yarns."""
+    if step.act in ("break", "drop"):
+        if step.act == "break":
+            for yarn in step.yarns:
+                state.broken.add(yarn)
+            state.event("break yarn", 1, " ".join(step.yarns), step.span)
+        return
+    if step.act == "join":
+        state.event("join yarn", 1, " ".join(step.yarns), step.span)
+    use_yarn(state, step.yarns, step.span, joins=step.act == "join")
+    state.stripes = []
+
+
+def source_of(state: SizeState) -> tuple[tuple[Span, str], ...]:
+    """Where a wrong number may have come from: the first row that nobody accounted for."""
+    source = state.piece.unaccounted
+    if source is None:
+        return ()
+    return (
+        (source[0], f"since the last printed total, this is the first row that changed the count ({source[1]:+d})"),
+    )
+
+
+def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
+    """Puts stitches aside between rows: those furthest from the yarn, or all of them.
+
+    expected: the total printed behind it, which then says what is wrong with the number.
+    """
+    piece = state.piece
+    act = step.act
+    have = piece.needle.stitches
+    number = have if act.count is None else act.count.at(state.size)
+    if not number:
+        return
+    if piece.form == "round" and piece.turned and piece.needle.turns:
+        _hold_beyond_turns(state, step, number if act.count is not None else None, expected)
+        return
+    if number > have:
+        state.report(
+            fault(
+                NOT_HELD,
+                step.span,
+                "{number} sts are to be put on hold, {have} are on the needle",
+                number=number,
+                have=have,
+                hint="{have} sts",
+                related=source_of(state),
+            )
+        )
+        number = have
+    at_start = piece.form == "flat" and piece.needle.at >= have - number and piece.needle.at == have
+    if at_start:
+        part, rest = piece.needle.part(0, number), piece.needle.part(number, have)
+    else:
+        part, rest = piece.needle.part(have - number, have), piece.needle.part(0, have - number)
+    state.holders.append(
+        Group(act.holder, replace(part, at=0), piece.name, piece.due, piece.rows, piece.length, step.leave, step.span)
+    )
+    piece.needle = rest
+    state.event("hold", number, act.holder, step.span)
+    piece.landmarks["division"] = (piece.rows, piece.length)
+    piece.landmarks["underarm"] = (piece.rows, piece.length)
+
+
+def _hold_beyond_turns(state: SizeState, step: Hold, number: int | None, expected: int | None) -> None:
+    """In the middle of a round that was turned at both ends: what lies beyond the turns is put aside."""
+    piece = state.piece
+    needle = piece.needle.rotated(piece.needle.at) if piece.needle.at < piece.needle.stitches else piece.needle
+    far = next((turn for turn in sorted(needle.turns) if turn > 0), needle.stitches)
+    rest = needle.stitches - far
+    if number is not None and number != rest and expected is not None and 0 < number < needle.stitches:
+        rest, far = number, needle.stitches - number
+    elif number is not None and number != rest:
+        state.report(
+            fault(
+                NOT_HELD,
+                step.span,
+                "{number} sts are to be put on hold, {rest} lie beyond the turns",
+                hint="{rest} sts",
+                number=number,
+                rest=rest,
+            )
+        )
+    state.holders.append(
+        Group(
+            step.act.holder,
+            replace(needle.part(far, needle.stitches), at=0),
+            piece.name,
+            "RS",
+            piece.rows,
+            piece.length,
+            step.leave,
+            step.span,
+        )
+    )
+    piece.needle = Needle(needle.faces[:far], 0 if piece.due != "WS" else far, needle.part(0, far).marks)
+    piece.form, piece.turned = "flat", False
+    state.event("hold", rest, step.act.holder, step.span)
+
+
+def resume(state: SizeState, step: Resume) -> None:
+    """Takes waiting stitches back on the needle."""
+    piece = state.piece
+    if step.needles is not None:
+        use_needles(state, step.needles, step.span)
+    if piece.needle.stitches and step.rejoin:
+        set_aside(state, "", step.span)
+    total = Needle()
+    first: Group | None = None
+    for count, name in step.parts:
+        number = None if count is None else count.at(state.size)
+        if count is not None and not number:
+            continue
+        at = find_group(state.holders, name, number)
+        if at is None:
+            if count is not None and number == piece.needle.stitches:
+                continue  # stitches that never left the needle
+            state.report(fault(NOT_HELD, step.span, "no stitches wait{named}", named=f" on {name}" if name else ""))
+            continue
+        group = state.holders[at]
+        if number is not None and number > group.stitches:
+            state.report(
+                fault(
+                    NOT_HELD,
+                    step.span,
+                    "{number} held sts are taken back, {have} are held",
+                    number=number,
+                    have=group.stitches,
+                    hint="{have} sts",
+                    related=((group.span, "they were put aside here"),) if group.span is not None else (),
+                )
+            )
+        if number is not None and number < group.stitches:
+            state.holders[at] = replace(group, needle=group.needle.part(number, group.stitches))
+            group = replace(group, needle=group.needle.part(0, number))
+        else:
+            del state.holders[at]
+        first = first or group
+        total = joined(total, group.needle, 0)
+        state.event("resume", group.stitches, group.name, step.span)
+    if first is None:
+        return
+    piece.doubt = False
+    side: Side | None = step.side or first.side
+    if piece.needle.stitches:
+        piece.taken_back = (piece.needle, total)
+        piece.needle = joined(piece.needle, total, piece.needle.at)
+        return
+    piece.part += 1
+    if first.piece == piece.name:
+        piece.rows, piece.length = first.rows, first.length_mm
+    piece.needle = replace(total, at=0 if side != "WS" else total.stitches)
+    # the line that follows says which side; the side that faces is only the likelier one
+    piece.due = step.side
+    piece.started = False
+    piece.turned = False
+    piece.unaccounted = None
+    piece.before = total.stitches
+    if state.section is not None and state.section.form is not None:
+        piece.form = state.section.form
+    if step.rejoin:
+        piece.form = "flat"
+        state.event("join yarn", 1, span=step.span)
+    state.forget_rows()

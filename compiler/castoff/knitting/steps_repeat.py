@@ -1,0 +1,209 @@
+"""Rows worked again: so many times, at a rate, or until something.
+
+In: a `RepeatRows` and where the knitting stands. Out: the rows worked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from castoff.knitting.extents import rows_of_extent
+from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_SIDE, fault
+from castoff.knitting.loops import DIVISION, MOST_ROWS
+from castoff.knitting.run import run_rows
+from castoff.knitting.state import RowDef, SizeState
+from castoff.knitting.steps_rows import fill, rows_meant
+from castoff.notation.syntax import (
+    Extent,
+    Fabric,
+    RepeatRows,
+    RowRef,
+    Side,
+    Times,
+    UntilStitches,
+    UntilWorked,
+)
+from castoff.span import Span
+
+
+def mind_turns(state: SizeState, span: Span | None) -> None:
+    """All stitches of a turned heel must have been worked before it goes on."""
+    needle = state.piece.needle
+    left = sum(1 for _ in needle.turns)
+    if not left:
+        return
+    beyond = max(needle.stitches - needle.turns[-1], needle.turns[0])
+    state.report(
+        fault(
+            LEFT_OVER,
+            span or (state.history[-1].span if state.history else None),
+            "{left} sts beyond the last turn have not been worked",
+            left=beyond,
+            hint="work the two rows once more, or fewer stitches before the first turn",
+        )
+    )
+    state.piece.needle = replace(needle, turns=())
+
+
+def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> None:
+    """Works rows again: so many times, at a rate, or until something."""
+    if step.rows.kind == "numbers" and not step.rows.name:
+        _finish_range(state, step.rows)
+    if step.start in ("RS", "WS"):
+        _begin_with(state, step.start, step.span)
+    rows = rows_meant(state, step.rows)
+    if not rows:
+        state.piece.doubt = True
+        return
+    if step.every is not None:
+        _at_a_rate(state, step, rows, expected)
+        return
+    cycle = [replace(row, side=None) if at else row for at, row in enumerate(rows)]
+    before = state.piece.needle.stitches
+    if step.extent is not None and step.times is None:
+        repeat_until(state, cycle, step.extent, step.span, expected)
+    else:
+        times = step.times
+        number = _times_more(state, times, rows)
+        run_rows(
+            state, cycle, number * len(cycle), step.span, expected=_last_expected(state, times, cycle, number, expected)
+        )
+        if step.extent is not None and isinstance(step.extent.until, UntilWorked):
+            mind_turns(state, step.extent.span)
+    state.piece.before = before
+    state.counted += state.last_rows
+
+
+def _begin_with(state: SizeState, side: str, span: Span) -> None:
+    """A line that says which side comes first must find that side due."""
+    piece = state.piece
+    if piece.form == "round":
+        return
+    wanted: Side = "RS" if side == "RS" else "WS"
+    if piece.due is None or not piece.started:
+        piece.due = wanted
+    elif piece.due != wanted:
+        state.report(
+            fault(
+                WRONG_SIDE,
+                span,
+                "the first row is printed for the {said}, a {due} row is due",
+                hint="a row is missing or one too many before it",
+                said=side,
+                due=piece.due,
+            )
+        )
+        piece.due = wanted
+
+
+def _last_expected(
+    state: SizeState, times: Times | None, cycle: Sequence[RowDef], number: int, expected: int | None
+) -> int | None:
+    return expected if number else None
+
+
+def _times_more(state: SizeState, times: Times | None, rows: Sequence[RowDef]) -> int:
+    """How often rows are still to be worked: "5 times in all" counts the working that was described."""
+    if times is None:
+        return 1
+    number = state.number_of(times.count, 1)
+    if times.kind == "all" and state.last_worked_are(rows):
+        return max(0, number - 1)
+    return number
+
+
+def _finish_range(state: SizeState, ref: RowRef) -> None:
+    """Before rows 1 to 8 come again, row 8 must have been worked, where "every WS row" stands for it."""
+    last = max((last.at(state.size) or 0 for _, last in ref.ranges), default=0)
+    if last == state.number + 1 and last not in state.defs:
+        fill(state, last + 1)
+
+
+def _at_a_rate(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], expected: int | None) -> None:
+    rates = [(step.every, step.times), *step.then]
+    before = state.piece.needle.stitches
+    total = 0
+    for at, (every, times) in enumerate(rates):
+        apart = state.number_of(every)
+        if apart <= 0:
+            continue
+        between = RowDef(
+            state.shared.acts_of(standing_fabric(state, step.span)), "row between", unit=rows[0].unit, span=step.span
+        )
+        cycle = [between] * (apart - len(rows)) + list(rows)
+        if step.extent is not None and times is None:
+            repeat_until(state, cycle, step.extent, step.span, expected)
+            total += state.last_rows
+            continue
+        number = 1 if times is None else state.number_of(times.count, 1)
+        last = at == len(rates) - 1
+        if not run_rows(state, cycle, number * len(cycle), step.span, expected=expected if last and number else None):
+            break
+        total += number * len(cycle)
+    state.piece.before = before
+    state.last_rows = total
+
+
+def standing_fabric(state: SizeState, span: Span) -> Fabric:
+    """The fabric as it stands: the one named last, or every stitch as set."""
+    return state.piece.fabric or Fabric("set", span=span)
+
+
+def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span: Span, expected: int | None) -> None:
+    """Works a cycle of rows until an extent is reached."""
+    until = extent.until
+    if isinstance(until, UntilWorked):
+        piece = state.piece
+        run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=lambda: not piece.needle.turns)
+        return
+    if not isinstance(until, UntilStitches):
+        rows = rows_of_extent(state, extent, len(cycle))
+        run_rows(state, cycle, rows or 0, span, expected=expected)
+        state.piece.loose_end = extent.ending is None
+        return
+    wanted = until.stitches.at(state.size)
+    piece = state.piece
+    if wanted is None or piece.doubt:
+        if wanted is not None and not until.where:
+            piece.needle = piece.needle.resized(wanted)
+        return
+    counts = [_counted(state, until.where)]
+    if counts[0] == wanted:
+        return
+    shrinking = counts[0] > wanted
+
+    def reached() -> bool:
+        counts.append(_counted(state, until.where))
+        now = counts[-1]
+        if now == wanted or (now < wanted if shrinking else now > wanted):
+            return True
+        return len(counts) > len(cycle) * 2 + 1 and counts[-1 - 2 * len(cycle)] == now
+
+    sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached)
+    now = _counted(state, until.where)
+    if sound and now != wanted:
+        steps = list(dict.fromkeys(counts))[-3:]
+        state.report(
+            fault(
+                NEVER_ENDS,
+                until.span,
+                "{wanted} sts never come up: the count goes {steps}",
+                hint="{last} sts come up" if len(steps) > 1 else None,
+                wanted=wanted,
+                steps=", ".join(str(each) for each in steps),
+                last=steps[-2] if len(steps) > 1 else now,
+            )
+        )
+        if not until.where:
+            piece.needle = piece.needle.resized(wanted)
+
+
+def _counted(state: SizeState, where: str) -> int:
+    """Stitches on the needle; on one needle of a set when the words name it ("on needle 2")."""
+    needle = state.piece.needle
+    number = next((int(word) for word in where.split() if word.isdigit()), None)
+    places = [0, *(place for place, name in needle.marks if name.startswith(DIVISION)), needle.stitches]
+    if number is None or "needle" not in where or not 0 < number < len(places) or len(places) < 3:
+        return needle.stitches
+    return places[number] - places[number - 1]
