@@ -16,7 +16,8 @@ TYPED = sorted((Path(__file__).parents[1] / "typed_patterns").glob("*.yaml"))
 
 @pytest.mark.parametrize("path", TYPED, ids=lambda path: path.stem)
 def test_a_clean_pattern_has_no_findings_at_all(path: Path) -> None:
-    found = [(finding.rule.name, finding.span and finding.span.line, finding.message) for finding in prove_file(path).findings]
+    findings = prove_file(path).findings
+    found = [(each.rule.name, each.span and each.span.line, each.message) for each in findings]
     assert found == []
 
 

@@ -10,7 +10,8 @@ WRONG_PAIR = 'measurements:\n  chest: {label: Chest, is: 44 in / 102 cm}\n'
 
 
 def test_an_accepted_finding_is_kept_with_its_reason() -> None:
-    proof = prove_text("a.yaml", with_fragment(WRONG_PAIR + "allow: [{rule: conversion-off, because: The publisher's figure.}]"))
+    allow = "allow: [{rule: conversion-off, because: The publisher's figure.}]"
+    proof = prove_text("a.yaml", with_fragment(WRONG_PAIR + allow))
     assert proof.findings == ()
     assert [(each.finding.rule.name, each.allowance.because.value) for each in proof.accepted] == [
         ("conversion-off", "The publisher's figure.")
@@ -19,7 +20,8 @@ def test_an_accepted_finding_is_kept_with_its_reason() -> None:
 
 
 def test_a_finding_of_another_section_is_not_accepted() -> None:
-    fragment = "allow: [{rule: prose-instruction, because: Told in the film., where: Edge}]\n> Work 5 sts in rib.\nWork in st st for 2 rows."
+    allow = "allow: [{rule: prose-instruction, because: Told in the film., where: Edge}]"
+    fragment = f"{allow}\n> Work 5 sts in rib.\nWork in st st for 2 rows."
     names = [finding.rule.name for finding in prove_text("a.yaml", with_fragment(fragment)).findings]
     assert names == ["prose-instruction", "allowance-unused"]
 

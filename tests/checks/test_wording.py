@@ -38,7 +38,8 @@ def told(rule: Rule, folder: Path) -> str:
         for finding in findings(rule, fragment, folder):
             at = finding.span
             text = "" if at is None else at.source.text[at.start : at.end].strip().split("\n")[0]
-            lines.append(f"{finding.severity} at `{text}`" + (f", sizes {', '.join(finding.sizes)}" if finding.sizes else ""))
+            sizes = f", sizes {', '.join(finding.sizes)}" if finding.sizes else ""
+            lines.append(f"{finding.severity} at `{text}`{sizes}")
             lines.append(f"  {finding.message}")
             if finding.hint is not None:
                 lines.append(f"  hint: {finding.hint}")

@@ -61,7 +61,7 @@ def _row(evidence: Evidence, placed: Placed, node: Evenly, size: int) -> str | N
 def spaced_row(stitches: int, changes: int, decrease: bool) -> str | None:
     """A row with changes as even as can be, the first and the last stretch balanced; None when they do not fit.
 
-    "k7, *m1, k14; rep from * 5 times more, m1, k7" makes 6 increases across 84 stitches.
+    "k7, *m1, k14; rep from * 4 times more, m1, k7" makes 6 increases across 84 stitches.
     """
     plain = stitches - 2 * changes if decrease else stitches
     if changes < 1 or plain < (0 if decrease else changes):

@@ -36,6 +36,7 @@ from castoff.checks import (
     placeholder_left,
     prose_instruction,
     reversed_shaping,
+    rows_named_twice,
     size_brackets_differ,
     size_numbers_shrink,
     size_step_uneven,
@@ -74,6 +75,7 @@ CHECKS: tuple[Check, ...] = (
     Check(stated_length_off.RULE, stated_length_off.find),
     Check(off_centre.RULE, off_centre.find),
     Check(zero_typed.RULE, zero_typed.find),
+    Check(rows_named_twice.RULE, rows_named_twice.find),
     # what two printed figures refute
     Check(conversion_off.RULE, conversion_off.find),
     Check(size_brackets_differ.RULE, size_brackets_differ.find),

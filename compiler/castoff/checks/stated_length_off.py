@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from castoff.checks.evidence import Evidence, Placed
+from castoff.checks.odd_one_out import odd_one_out
 from castoff.checks.unit_pairs import INCH, converted, say, unit_size
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.knitting.fabric import RowRecord
@@ -35,28 +36,50 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         if not isinstance(node, ToldLength):
             continue
         off: list[tuple[int, Fraction, Fraction, int]] = []
+        gaps: list[tuple[int, list[tuple[Fraction, int, Fraction]], Fraction]] = []
         for size in range(len(names)):
             stated: Fraction | None = node.length.at(size)
             stretches = list(_stretches(evidence, placed, size)) if placed.line.sizes[size] else []
             if stated is None or not stretches:
                 continue
             allowed = _allowed(placed, node.length.unit, stated) + stretches[0][2] / 2
+            gaps.append((size, stretches, stated))
             nearest = min(abs(length - stated) for length, _, _ in stretches)
             if nearest > allowed:
                 length, rows, _ = next(each for each in stretches if abs(each[0] - stated) == nearest)
                 off.append((size, stated, length, rows))
+        if not off:
+            off = _odd_row(gaps)
         if off:
             unit = node.length.unit or "cm"
             size, stated, length, rows = off[0]
             right = say(converted(length, "mm", unit, INCH), unit)
+            if converted(length, "mm", unit, INCH) * UNITS[unit][2] == stated:
+                right = f"{float(length / UNITS[unit][2]):.2f} {unit}, exact in every other size"
             at = f"size {names[size]}: " if len(names) > 1 and len(off) < len(names) else ""
             yield Diagnostic.of(
                 RULE,
                 f"{at}{say(stated / UNITS[unit][2], unit)} is printed, and {rows} rows come to {right}",
                 node.span,
                 sizes=(names[each[0]] for each in off) if len(off) < len(names) else (),
-                hint=f"write `{right}`, or work another number of rows",
+                hint=f"write `{right}`, or work another number of rows" if "exact" not in right else "look at the rows",
             )
+
+
+def _odd_row(
+    gaps: list[tuple[int, list[tuple[Fraction, int, Fraction]], Fraction]],
+) -> list[tuple[int, Fraction, Fraction, int]]:
+    """The one size that is a whole row off where every other size is exact, by the stretch that fits best."""
+    if len(gaps) < 3:
+        return []
+    kinds = min(len(stretches) for _, stretches, _ in gaps)
+    by_kind = [[stretches[kind][0] - stated for _, stretches, stated in gaps] for kind in range(kinds)]
+    fits = min(range(kinds), key=lambda kind: sum(abs(gap) for gap in by_kind[kind]))
+    odd = odd_one_out(by_kind[fits], gaps[0][1][fits][2])
+    if odd is None:
+        return []
+    size, stretches, stated = gaps[odd]
+    return [(size, stated, stretches[fits][0], stretches[fits][1])]
 
 
 def _allowed(placed: Placed, unit: str, stated: Fraction) -> Fraction:
