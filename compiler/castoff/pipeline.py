@@ -16,6 +16,7 @@ from castoff.checks.registry import RULES as CHECK_RULES
 from castoff.diagnostic import Checked, Diagnostic
 from castoff.grading.evaluate import Numbers, Resolved, evaluate, resolve
 from castoff.knitting.fabric import Knitted
+from castoff.knitting.faults import STITCHES_STILL_HELD, STITCHES_STILL_LIVE
 from castoff.knitting.knit import knit
 from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSection, StitchPattern
 from castoff.model.load import load
@@ -29,6 +30,9 @@ from castoff.trade import Trade, load_trade
 from castoff.trade.gauge import Gauge
 from castoff.world import World, read_bytes, shown
 from castoff.yarn.estimate import Estimate, estimate
+
+WHOLE_PATTERN_RULES = (STITCHES_STILL_LIVE, STITCHES_STILL_HELD)
+"""Rules of the needle that ask for a whole pattern: an excerpt may end with stitches on needles and holders."""
 
 RULES = CHECK_RULES
 """Every rule up to the proof, for the manual."""
@@ -95,7 +99,7 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None) -> P
     lines, pattern_lines, openings = notation.value
     plan = make_plan(pattern, lines, pattern_lines, openings, trade)
     knitting = knit(plan)
-    findings += knitting.findings
+    findings += (each for each in knitting.findings if not (pattern.excerpt and each.rule in WHOLE_PATTERN_RULES))
     estimates = estimate(pattern, knitting.value, trade.stitches)
     evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder))
     findings += judge(evidence)

@@ -20,8 +20,9 @@ from castoff.document.tree import Document
 from castoff.model.house import House
 from castoff.pipeline import Proof
 from castoff.render.html import render_html
-from castoff.render.pdf.faces import Faces, load_faces
+from castoff.render.pdf.faces import Faces, MissingCharacter, load_faces
 from castoff.render.pdf.press import render_pdf
+from castoff.render.pdf.sheet import DanglingLink
 from castoff.render.style import DEFAULT_STYLE, Style, StyleError, style_for
 from castoff.render.text import render_text
 from castoff.world import World, WorldError, read_bytes
@@ -39,7 +40,30 @@ STYLE_UNUSABLE = Rule(
     Silent:  style: lighthouse
     """,
 )
-RULES = (STYLE_UNUSABLE,)
+CHARACTER_MISSING = Rule(
+    "character-missing",
+    "error",
+    """A character is in none of the fonts.
+
+    A font draws an empty box for a character that it does not have. Each style names its fonts and a fallback; a text with
+    a character that neither has (a pictogram, a rare script) is not set.
+
+    Fires:   notes: Have fun 🧶
+    Silent:  notes: Have fun
+    """,
+)
+LINK_BROKEN = Rule(
+    "link-broken",
+    "error",
+    """A link leads nowhere.
+
+    A link inside the document leads to a part of it; when there is no such part, a reader who follows it is lost.
+
+    Fires:   notes: See [the crown](#crwn).
+    Silent:  notes: See [our page](https://saltgrassandtern.example).
+    """,
+)
+RULES = (STYLE_UNUSABLE, CHARACTER_MISSING, LINK_BROKEN)
 
 
 @dataclass(frozen=True)
@@ -90,7 +114,16 @@ class Press:
         except StyleError as fault:
             span = self.house.style.span() if self.house.style is not None else None
             return Checked(None, (*composed.findings, Diagnostic.of(STYLE_UNUSABLE, str(fault), span)))
+        except MissingCharacter as fault:
+            return Checked(None, (*composed.findings, self._unset(CHARACTER_MISSING, str(fault))))
+        except DanglingLink as fault:
+            return Checked(None, (*composed.findings, self._unset(LINK_BROKEN, str(fault))))
         return Checked(data, composed.findings)
+
+    def _unset(self, rule: Rule, message: str) -> Diagnostic:
+        """What stops a page, told at the pattern's title: the words may come from anywhere in it."""
+        pattern = self.proof.pattern
+        return Diagnostic.of(rule, message, None if pattern is None else pattern.title.span())
 
     def inputs(self) -> Iterator[tuple[str, bytes]]:
         """Every file an edition may be made from besides the source: templates and pictures, by name."""
