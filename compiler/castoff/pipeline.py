@@ -16,7 +16,7 @@ from castoff.checks.registry import RULES as CHECK_RULES
 from castoff.diagnostic import Checked, Diagnostic
 from castoff.grading.evaluate import Numbers, Resolved, evaluate, resolve
 from castoff.knitting.fabric import Knitted
-from castoff.knitting.faults import STITCHES_STILL_HELD, STITCHES_STILL_LIVE
+from castoff.knitting.faults import STILL_HELD, STILL_LIVE
 from castoff.knitting.knit import knit
 from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSection, StitchPattern
 from castoff.model.load import load
@@ -31,7 +31,7 @@ from castoff.trade.gauge import Gauge
 from castoff.world import World, read_bytes, shown
 from castoff.yarn.estimate import Estimate, estimate
 
-WHOLE_PATTERN_RULES = (STITCHES_STILL_LIVE, STITCHES_STILL_HELD)
+WHOLE_PATTERN_RULES = (STILL_LIVE, STILL_HELD)
 """Rules of the needle that ask for a whole pattern: an excerpt may end with stitches on needles and holders."""
 
 RULES = CHECK_RULES

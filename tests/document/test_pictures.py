@@ -69,7 +69,7 @@ def test_pictures_stand_in_their_places_with_credit() -> None:
     blocks = list(walk(checked.value.blocks))
     page = blocks[0]
     assert isinstance(page, TitlePage) and page.figure is not None
-    assert (page.figure.alt, plain_text(page.figure.credit)) == ("The cap on a stone", "Photograph: Ines Farrow")
+    assert (page.figure.alt, plain_text(page.figure.credit)) == ("The cap on a stone", "Picture: Ines Farrow")
     keys = [getattr(block, "key", "") for block in blocks]
     assert keys.index("section-1") < keys.index("picture-2") < keys.index("section-1-rows-1")
     assert keys.index("pictures") < keys.index("picture-3")
