@@ -125,7 +125,8 @@ def _across(place: Place, piece: PieceKnitted, records: tuple[RowRecord, ...]) -
     where = place.where
     chosen: tuple[int, str | None] | None
     if not where or where == "at the widest":
-        chosen = max(counts, key=lambda each: _width(piece, *each) or Fraction(0), default=None)
+        # many rows, few widths
+        chosen = max(dict.fromkeys(counts), key=lambda each: _width(piece, *each) or Fraction(0), default=None)
     elif where == "at the narrowest":
         chosen = min((each for each in counts if each[0]), key=lambda each: _width(piece, *each) or 0, default=None)
     elif (edge := _EDGES.fullmatch(where)) is not None:

@@ -35,8 +35,13 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             continue
         place = read_place(of.value, names)
         if not isinstance(place, Unknown):
-            places = [take(place, size) for size in evidence.knitted.sizes]
-            unknown = next((each for each in places if isinstance(each, Unknown)), None)
+            unknown = None
+            for size in evidence.knitted.sizes:
+                # a size that never increases has no last increase row; a place is unknown when no size has it
+                found = take(place, size)
+                unknown = found if isinstance(found, Unknown) else None
+                if unknown is None:
+                    break
             if unknown is None:
                 continue
             place = unknown

@@ -129,8 +129,10 @@ def _stretches(evidence: Evidence, placed: Placed, size: int) -> Iterator[tuple[
 
 
 def _worked(records: list[RowRecord], last: RowRecord) -> tuple[Fraction, int, Fraction]:
-    rows = sum(record.rows for record in records if not record.short)
-    return (
-        sum((record.rows * record.height_mm for record in records if not record.short), Fraction(0)), rows,
-        last.height_mm,
-    )  # fmt: skip
+    # rows of one height are counted before they are multiplied: adding fractions is slow
+    heights: dict[Fraction, int] = {}
+    for record in records:
+        if not record.short:
+            heights[record.height_mm] = heights.get(record.height_mm, 0) + record.rows
+    length = sum((height * rows for height, rows in heights.items()), Fraction(0))
+    return length, sum(heights.values()), last.height_mm
