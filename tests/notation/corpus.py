@@ -1,4 +1,4 @@
-
+# ruff: noqa: E501 - lines are quoted whole, as they stand in print
 """Lines as designers write them, by subject: all of them must be read.
 
 Sizes are S (M, L, XL); yarns A, B, MC, CC; needles larger, smaller, dpns; stitch patterns ripple lace and chart A; own

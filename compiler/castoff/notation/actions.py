@@ -294,9 +294,9 @@ def _fabric_first(c: Cursor) -> Action | None:
     """ "rib to end", "patt 12 sts", "patt to last 3 sts", "seed st over next 5 sts", "moss st 5", "as set to end"."""
     start = c.at
     c.take("in")
-    if c.at == start and c.here.key not in _FABRIC_FIRST and c.name_of(c.vocabulary.stitch_patterns) is None:
-        if not _rib_ahead(c):
-            return _faces(c)
+    named = c.at > start or c.here.key in _FABRIC_FIRST or c.name_of(c.vocabulary.stitch_patterns) is not None
+    if not named and not _rib_ahead(c):
+        return _faces(c)
     c.back(start)
     c.take("in")
     fabric = read_fabric(c)

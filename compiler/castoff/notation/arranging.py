@@ -35,9 +35,9 @@ def read_join(c: Cursor) -> JoinRound | None:
         c.take("st", "work", "for working", "the work", "end of rnd")
         if c.take(*_ROUND):
             return JoinRound(span=c.span(start))
-        if c.looking(",", ".", "and", "") or c.here.kind == "end" or c.looking("being", "taking", "making", "without"):
-            if c.peek(-1).key == "join":
-                return JoinRound(span=c.span(start))
+        alone = c.peek(-1).key == "join"
+        if alone and (c.done or c.looking(",", ".", "and", "being", "taking", "making", "without")):
+            return JoinRound(span=c.span(start))
         return c.back(start)
     worked = _worked_flat(c)
     if worked is not None:

@@ -126,7 +126,7 @@ class Cursor:
             self.wanted = self.at, what
 
     # typed so that a reader of any node can end with `return c.back(start)`
-    def back(self, at: int) -> Never | None:
+    def back(self, at: int) -> Never | None:  # noqa: RUF020 - a checker refuses to use the result of `-> None`
         """Returns to an earlier place; always None, so that a reader can end with `return c.back(start)`."""
         self.at = at
         if at <= self.free:

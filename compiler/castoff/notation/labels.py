@@ -193,6 +193,7 @@ def _is_name(c: Cursor) -> bool:
 
 
 def row_name(key: str, text: str) -> str:
+    """The name of a row as it is spoken of later: "dec" for "Decrease row"."""
     return key if key in ("dec", "inc", "rib", "buttonhole", "set-up", "rep") else text.lower()
 
 

@@ -100,6 +100,7 @@ def print_row_ref(rows: RowRef) -> str:
 
 
 def print_repeat_rows(step: RepeatRows) -> str:
+    """Rows worked again, with their rates."""
     start = "" if step.start is None else f"Beg with a {step.start} row, "
     text = f"{start}{'rep' if start else 'Rep'} {print_row_ref(step.rows)}"
     if step.every_side is not None and step.every is None:
@@ -118,6 +119,7 @@ def print_repeat_rows(step: RepeatRows) -> str:
 
 
 def print_work_rows(step: WorkRows) -> str:
+    """Rows in a fabric."""
     extent = print_extent(step.extent)
     if step.over is not None:
         extent += f" on these {print_count(step.over)} sts"
@@ -131,6 +133,7 @@ def print_work_rows(step: WorkRows) -> str:
 
 
 def capital(text: str) -> str:
+    """The first letter as a capital; size and yarn names further on stay as they are."""
     return text[:1].upper() + text[1:]
 
 
@@ -167,10 +170,12 @@ def _until(until: Until) -> str:
 
 
 def print_landmark(origin: Landmark | None) -> str:
+    """Where a length is measured from."""
     return "" if origin is None else f" from {origin.words or origin.kind}"
 
 
 def print_act(act: EndShaping | BindOffAct | CastOnAct) -> str:
+    """What happens on each shaping row."""
     if isinstance(act, BindOffAct):
         return print_bind_off(act)
     if isinstance(act, CastOnAct):
@@ -180,6 +185,7 @@ def print_act(act: EndShaping | BindOffAct | CastOnAct) -> str:
 
 
 def print_rate(rate: Rate) -> str:
+    """One rate of shaping."""
     times = "" if rate.times is None else f" {print_times(rate.times)}"
     plain = rate.times is not None and rate.times.kind == "all" and rate.times.count is not None
     if rate.first == "following" and plain and rate.times is not None and rate.times.count is not None:
@@ -202,6 +208,7 @@ def print_rate(rate: Rate) -> str:
 
 
 def print_at_beginning(step: AtBeginning) -> str:
+    """Stitches bound off, cast on or shaped at the beginning of several rows."""
     act = print_act(step.act)
     for tail in (" at beg", " at end of row", " at end"):
         act = act.removesuffix(tail)

@@ -237,9 +237,9 @@ def read_pick_up_row(c: Cursor) -> PickUpRow | None:
     if not c.looking("pick up", "pu", "picking up") and not (withs is not None and c.here.stitch in ("k", "p")):
         return c.back(start)
     parts: tuple[Action, ...] = read_actions(c)
-    if not any(isinstance(part, PickUp) for part in parts):
-        if not (side is not None and any(isinstance(part, WorkHeld) for part in parts)):
-            return c.back(start)
+    picked_up = any(isinstance(part, PickUp) for part in parts)
+    if not picked_up and (side is None or not any(isinstance(part, WorkHeld) for part in parts)):
+        return c.back(start)
     return PickUpRow(parts, side, yarns, needles, begin, span=c.span(start))
 
 
@@ -334,10 +334,10 @@ def read_finish(c: Cursor) -> Finish | None:
 
 
 def _knits(c: Cursor, start: int) -> bool:
-    """Whether words about finishing hold an instruction with a number: that must be read, not kept as words."""
+    """Whether words about finishing hold an instruction with a number (or half a bracket): no words to be kept as such."""
     for index in range(start, c.at):
         lexeme, after = c.lexemes[index], c.lexemes[index + 1]
-        if lexeme.kind == "mark" and lexeme.text[0] in "*†‡":
+        if lexeme.kind == "mark" and (lexeme.text[0] in "*†‡" or (lexeme.text in ("(", "[") and index not in c.closers)):
             return True
         if lexeme.numbers is not None and after.key in ("st", "row", "rnd", "times", "more"):
             return True

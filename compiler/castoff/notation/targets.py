@@ -134,7 +134,7 @@ def read_marker_name(c: Cursor) -> tuple[bool, str | None]:
         return True, "beg of rnd"
     c.take("next")
     name_start = c.at
-    while c.here.kind in ("word", "ordinal", "number") and c.here.key not in _NO_NAME and c.at - name_start < 4:
+    while c.here.kind in ("word", "ordinal") and c.here.key not in _NO_NAME and c.at - name_start < 4:
         if c.looking("m"):
             name = c.raw(name_start, c.at)
             c.step()

@@ -119,7 +119,7 @@ def _one(c: Cursor) -> Stated | None:
 def _part_before(c: Cursor) -> str:
     start = c.at
     words: list[str] = []
-    while c.here.kind in ("word", "ordinal") and c.here.key not in _NO_PART and len(words) < 3:
+    while c.here.kind in ("word", "ordinal") and c.here.key not in _NO_PART | _PART_STARTS and len(words) < 3:
         words.append(c.here.text.lower())
         c.skip()
     if words and c.here.key == "st":

@@ -94,9 +94,9 @@ def _hint(c: Cursor, word: str, index: int) -> str:
 def _no_star(c: Cursor, index: int) -> str | None:
     """ "K2, p2; rep from * to end" without the star that opens the repeat."""
     mark = c.lexemes[index].text
-    if mark[:1] in ("*", "†", "‡") and c.lexemes[index - 1].key in ("from", "between"):
-        if all(lexeme.text != mark for lexeme in c.lexemes[:index]):
-            return f"no `{mark}` stands before it: put one where the repeat begins"
+    called = mark[:1] in ("*", "†", "‡") and c.lexemes[index - 1].key in ("from", "between")
+    if called and all(lexeme.text != mark for lexeme in c.lexemes[:index]):
+        return f"no `{mark}` stands before it: put one where the repeat begins"
     return None
 
 
