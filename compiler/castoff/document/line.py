@@ -11,32 +11,15 @@ written out, short forms are said in full. Nothing else changes: the words are t
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import fields, is_dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 
 from castoff.document.language import Item, Language
 from castoff.document.setting import Setting
 from castoff.document.tree import Inlines, InstructionRow, Text
+from castoff.document.unworked import inside, unworked
 from castoff.document.wording import counts, measure
-from castoff.notation.syntax import (
-    AtBeginning,
-    Count,
-    ForRows,
-    InstructionLine,
-    Label,
-    Repeat,
-    RepeatRows,
-    RowsAs,
-    RowStep,
-    ShapeRows,
-    Step,
-    Stitch,
-    Times,
-    Token,
-    Total,
-    WorkRows,
-)
-from castoff.span import Span
+from castoff.notation.syntax import InstructionLine, Label, RepeatRows, RowsAs, RowStep, Token, Total
 
 _ORDINAL = re.compile(r"\d(?:st|nd|rd|th)\b|\}(?:st|nd|rd|th)$")
 _DIGIT = re.compile(r"[\d{]")
@@ -51,10 +34,10 @@ def set_line(line: InstructionLine, setting: Setting, language: Language) -> Ins
     """The row of a line; None when nothing of it is worked in the sizes printed."""
     if not any(setting.pick(line.sizes)):
         return None
-    dropped, whole = _unworked(line, setting)
+    dropped, whole = unworked(line, setting)
     if whole:
         return None
-    tokens = [token for token in line.tokens if not any(_inside(token.span, span) for span in dropped)]
+    tokens = [token for token in line.tokens if not any(inside(token.span, span) for span in dropped)]
     if setting.shown is not None and not all(line.sizes):
         tokens = _without_size_opening(tokens)
     label_end = _label_end(line, tokens)
@@ -77,144 +60,6 @@ def set_line(line: InstructionLine, setting: Setting, language: Language) -> Ins
         side=label.side if label is not None else None,
         repeats=any(isinstance(step, (RepeatRows, RowsAs)) for step in line.steps),
     )
-
-
-# ── what is worked no times ───────────────────────────────────────────────────────────────────────
-
-
-def _none(count: Count | None, setting: Setting) -> bool:
-    """Whether a count is nothing in every size that is printed."""
-    return count is not None and all(not value for value in setting.pick(count.values))
-
-
-def _never(step: Step, setting: Setting) -> bool:
-    """Whether a step is not worked at all in the sizes that are printed."""
-    match step:
-        case RepeatRows(times=Times(count=count), then=then) if step.extent is None:
-            return _none(count, setting) and all(_none(times.count, setting) for _, times in then)
-        case WorkRows():
-            return isinstance(step.extent.until, ForRows) and _none(step.extent.until.rows, setting)
-        case AtBeginning():
-            return _none(step.rows, setting)
-        case ShapeRows(rates=rates, until=None) if rates:
-            return all(rate.times is not None and _none(rate.times.count, setting) for rate in rates)
-    return False
-
-
-def _unworked(line: InstructionLine, setting: Setting) -> tuple[list[Span], bool]:
-    """Stretches of a line that are worked no times, and whether that is the whole line."""
-    never = [step for step in line.steps if _never(step, setting)]
-    if never:
-        left = [step for step in line.steps if step not in never and not isinstance(step, Total)]
-        if not left:
-            return [], True
-    dropped = [_sentence(line.tokens, step.span) for step in never]
-    for step in line.steps:
-        if step in never:
-            continue
-        for node in _nodes(step):
-            count = None
-            if isinstance(node, Stitch):
-                count = node.count
-            elif isinstance(node, Repeat) and node.times.kind == "all":
-                count = node.times.count
-            if _none(count, setting) and isinstance(node, (Stitch, Repeat)):
-                dropped.append(_with_comma(line.tokens, node.span))
-        if isinstance(step, RepeatRows):
-            dropped.extend(_idle_rates(line.tokens, _rates_of(step), setting))
-        elif isinstance(step, ShapeRows):
-            dropped.extend(_idle_rates(line.tokens, [(r.span, r.times) for r in step.rates], setting))
-    return dropped, False
-
-
-def _rates_of(step: RepeatRows) -> list[tuple[Span, Times | None]]:
-    if step.every is None or step.times is None:
-        return []
-    return [(step.every.span, step.times), *((every.span, times) for every, times in step.then)]
-
-
-def _idle_rates(
-    tokens: Sequence[Token], rates: Sequence[tuple[Span, Times | None]], setting: Setting
-) -> Iterator[Span]:
-    """Rates worked no times: "…, then every 4th row 0 times" goes from the rate before it to its own end."""
-    idle = [times is not None and _none(times.count, setting) for _, times in rates]
-    if all(idle):
-        return
-    for index, (span, times) in enumerate(rates):
-        if not idle[index] or times is None:
-            continue
-        kept_before = [before for before in range(index) if not idle[before]]
-        if kept_before:
-            earlier = rates[index - 1][1]
-            start = earlier.span.end if earlier is not None else span.start
-            yield Span(span.source, start, times.span.end)
-        else:
-            # the first rate goes: from its "every" to the "every" of the next
-            following = rates[index + 1][0]
-            yield Span(span.source, _back_to_every(tokens, span.start), _back_to_every(tokens, following.start))
-
-
-def _back_to_every(tokens: Sequence[Token], start: int) -> int:
-    """Where the word "every" (or "on every") before a rate's number stands."""
-    at = start
-    for token in reversed([token for token in tokens if token.span.start <= start]):
-        if token.kind == "space" or token.span.start == start:
-            at = token.span.start if token.span.start == start else at
-            if token.text.lower() in ("every", "each"):
-                return token.span.start
-            continue
-        if token.text.lower() in ("every", "each", "foll", "following", "alt"):
-            at = token.span.start
-            continue
-        break
-    return at
-
-
-def _nodes(node: object) -> Iterator[object]:
-    """Every syntax node of a step, itself first."""
-    if isinstance(node, tuple):
-        for part in node:
-            yield from _nodes(part)
-    elif is_dataclass(node) and not isinstance(node, (Span, type)):
-        yield node
-        for each in fields(node):
-            if each.name not in ("span", "sizes", "formula"):
-                yield from _nodes(getattr(node, each.name))
-
-
-def _inside(span: Span, outer: Span) -> bool:
-    return outer.start <= span.start and span.end <= outer.end
-
-
-def _with_comma(tokens: Sequence[Token], span: Span) -> Span:
-    """A stretch with the comma that parts it from what follows, or, at the end, from what comes before."""
-    after = [token for token in tokens if token.span.start >= span.end]
-    comma = next((token for token in after if token.kind != "space"), None)
-    if comma is not None and comma.text == ",":
-        end = comma.span.end
-        following = next((token for token in after if token.span.start >= end), None)
-        if following is not None and following.kind == "space":
-            end = following.span.end
-        return Span(span.source, span.start, end)
-    start = span.start
-    for token in reversed([token for token in tokens if token.span.end <= span.start]):
-        if token.kind == "space":
-            continue
-        if token.text == ",":
-            start = token.span.start
-        break
-    return Span(span.source, start, span.end)
-
-
-def _sentence(tokens: Sequence[Token], span: Span) -> Span:
-    """A step with its full stop and the space behind it."""
-    end = span.end
-    for token in tokens:
-        if token.span.start >= end and (token.kind == "space" or token.text in (".", ";", ",")):
-            end = token.span.end
-        elif token.span.start >= end:
-            break
-    return Span(span.source, span.start, end)
 
 
 def _without_size_opening(tokens: list[Token]) -> list[Token]:

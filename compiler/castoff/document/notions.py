@@ -7,9 +7,9 @@ that the author lists is not listed twice.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import fields, is_dataclass
 
 from castoff.document.job import Job
+from castoff.document.nodes import nodes_of
 from castoff.document.tree import Inlines, Text
 from castoff.document.wording import counts
 from castoff.knitting.fabric import Event, SizeKnitted
@@ -92,18 +92,7 @@ def _nodes_used(job: Job) -> Iterator[object]:
     for index in range(len(job.pattern.sections)):
         for line in job.lines.get(index, ()):
             if isinstance(line, InstructionLine) and any(job.setting.pick(line.sizes)):
-                yield from _nodes(line.steps)
-
-
-def _nodes(node: object) -> Iterator[object]:
-    if isinstance(node, tuple):
-        for part in node:
-            yield from _nodes(part)
-    elif is_dataclass(node) and not isinstance(node, (Span, type)):
-        yield node
-        for each in fields(node):
-            if each.name not in ("span", "formula"):
-                yield from _nodes(getattr(node, each.name))
+                yield from nodes_of(line.steps)
 
 
 def _removable(nodes: Sequence[object]) -> int:
