@@ -79,7 +79,7 @@ class RowRecord:
     one to the next of them (2: every other row). short: some stitches were left unworked, so it adds no length.
     form, side, before, after: as worked; width is `after` at the gauge. height_mm: of one row.
     length_mm: of the piece when the last of them is worked. worked: the stitches, folded.
-    tally: (yarn, stitch) to how many in one row.
+    tally: (yarn, stitch) to how many in one row. part: 0 for the first, 1 for stitches taken back later, and so on.
     """
 
     label: str
@@ -101,6 +101,7 @@ class RowRecord:
     worked: tuple[Worked, ...] = field(default=(), repr=False)
     tally: tuple[tuple[tuple[str, str], int], ...] = field(default=(), repr=False)
     span: Span | None = field(default=None, compare=False, repr=False)
+    part: int = 0
 
     @property
     def last_row(self) -> int:

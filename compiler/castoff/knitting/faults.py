@@ -272,6 +272,17 @@ UNREADABLE = Rule(
 What comes after it is checked as far as the next printed total says where the work stands.
 """,
 )
+SIDES_DIFFER = Rule(
+    "sides-of-unequal-length",
+    "warning",
+    """Two sides of a piece that part at one row are not equally long.
+
+Shoulders that are to be sewn together, and fronts of one cardigan, end at the same row or one row apart.
+
+Fires:   left side of the neck: 22 rows; right side: 26 rows
+Silent:  left side of the neck: 22 rows; right side: 23 rows
+""",
+)
 IDLE_REPEAT = Rule(
     "repeat-of-one-stitch",
     "error",
@@ -315,7 +326,7 @@ RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, SEAM_COUNTS,
-    PART_OFF, ROWS_OFF, UNREADABLE, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
+    PART_OFF, ROWS_OFF, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""
 

@@ -16,12 +16,20 @@ Pitches = Mapping[str | None, tuple[Fraction, Fraction]]
 
 
 def outline_of(records: list[RowRecord], pitches: Pitches) -> tuple[OutlineStep, ...]:
-    """Bands of rows of one width, from the bottom up; rows that repeat with others between are told as they come."""
+    """Bands of rows of one width, from the bottom up, part by part."""
     steps: list[OutlineStep] = []
     gauge: str | None = None
-    for record in sorted((record for record in records if not record.short), key=lambda record: record.row):
+    for record in sorted(
+        (record for record in records if not record.short), key=lambda record: (record.part, record.row)
+    ):
         last = steps[-1] if steps else None
-        if last is not None and last.stitches == record.after and gauge == record.gauge and last.form == record.form:
+        if (
+            last is not None
+            and last.stitches == record.after
+            and gauge == record.gauge
+            and last.form == record.form
+            and last.part == record.part
+        ):
             steps[-1] = OutlineStep(
                 last.row,
                 last.rows + record.rows,
@@ -29,13 +37,22 @@ def outline_of(records: list[RowRecord], pitches: Pitches) -> tuple[OutlineStep,
                 last.width_mm,
                 last.height_mm + record.height_mm * record.rows,
                 last.form,
+                last.part,
             )
         else:
             gauge = record.gauge
             pitch = pitches.get(gauge)
             width = None if pitch is None else record.after * pitch[0]
             steps.append(
-                OutlineStep(record.row, record.rows, record.after, width, record.height_mm * record.rows, record.form)
+                OutlineStep(
+                    record.row,
+                    record.rows,
+                    record.after,
+                    width,
+                    record.height_mm * record.rows,
+                    record.form,
+                    record.part,
+                )
             )
     return tuple(steps)
 

@@ -163,6 +163,10 @@ class PieceState:
     cast_on: tuple[int, str | None] = (0, None)
     part: int = 0
     short_rows: int = 0
+    begun: tuple[int, int] = (0, 0)
+    """Row and stitches of the part in work when it was taken back."""
+    ends: list[tuple[tuple[int, int], int, int]] = field(default_factory=list)
+    """Of every part bound off: how it began, its last row, and the stitches bound off."""
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
     arranged: tuple[int, ...] = ()

@@ -11,6 +11,7 @@ from castoff.knitting.faults import (
     BOUND_OFF_TOO_MANY,
     NO_STITCHES,
     SEAM_COUNTS,
+    SIDES_DIFFER,
     TOO_MANY,
     fault,
 )
@@ -118,6 +119,7 @@ def bind_off(state: SizeState, step: BindOff) -> None:
                 related=source_of(state),
             )
         )
+    _mind_sides(state, have, step.span)
     state.add_loops("bind off", have)
     state.event("bind off", have, " ".join(step.manner), step.span)
     if "three-needle" in step.manner:
@@ -128,6 +130,29 @@ def bind_off(state: SizeState, step: BindOff) -> None:
     piece.before = have
     piece.unaccounted = None
     piece.doubt = False
+
+
+def _mind_sides(state: SizeState, have: int, span: Span) -> None:
+    """Two sides that part at the same row and are bound off on equally many stitches are usually of one length."""
+    piece = state.piece
+    if piece.form == "flat" and piece.part and piece.ends:
+        (row, _), last, stitches = piece.ends[-1]
+        divided = piece.begun[0]
+        if stitches == have and row <= divided < last and abs(last - piece.rows) > 2:
+            state.report(
+                fault(
+                    SIDES_DIFFER,
+                    span,
+                    "this side ends with row {mine}, the other with row {other}; they part after row {row}",
+                    hint="work {rows} rows on both sides",
+                    mine=piece.rows,
+                    other=last,
+                    row=divided,
+                    rows=last - divided,
+                )
+            )
+    if piece.form == "flat":
+        piece.ends.append((piece.begun, piece.rows, have))
 
 
 def _three_needle(state: SizeState, have: int, span: Span) -> None:

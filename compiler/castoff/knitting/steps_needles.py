@@ -346,6 +346,7 @@ def resume(state: SizeState, step: Resume) -> None:
     piece.part += 1
     if first.piece == piece.name:
         piece.rows, piece.length = first.rows, first.length_mm
+    piece.begun = (first.rows, total.stitches)
     piece.needle = replace(total, at=0 if side != "WS" else total.stitches)
     # the line that follows says which side; the side that faces is only the likelier one
     piece.due = step.side

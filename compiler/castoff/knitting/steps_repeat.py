@@ -59,7 +59,8 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
     if step.every is not None:
         _at_a_rate(state, step, rows, expected)
         return
-    cycle = [replace(row, side=None) if at else row for at, row in enumerate(rows)]
+    # a single row that is repeated comes on both sides, whatever its first one was
+    cycle = [replace(row, side=None) if at or len(rows) == 1 else row for at, row in enumerate(rows)]
     before = state.piece.needle.stitches
     if step.extent is not None and step.times is None:
         repeat_until(state, cycle, step.extent, step.span, expected)

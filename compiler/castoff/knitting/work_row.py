@@ -348,6 +348,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
             result.worked,
             result.tally,
             row.span,
+            piece.part,
         )
     )
 
