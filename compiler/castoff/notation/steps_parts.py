@@ -26,7 +26,7 @@ from castoff.notation.syntax import (
     WorkAs,
     WorkHeld,
 )
-from castoff.notation.tools import read_needles, read_withs
+from castoff.notation.yarns_and_needles import read_needles, read_withs
 
 _REST = (
     "rem st",

@@ -23,7 +23,7 @@ from castoff.notation.syntax import (
     Stripes,
     TurnWork,
 )
-from castoff.notation.tools import read_needles, read_withs
+from castoff.notation.yarns_and_needles import read_needles, read_withs
 
 
 def read_cast_on_step(c: Cursor) -> CastOn | None:
