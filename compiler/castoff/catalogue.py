@@ -145,6 +145,15 @@ def editions_for(order: Order, house: House, sizes: Sequence[str]) -> tuple[Edit
     return tuple(found)
 
 
+def mind_the_words(editions: Sequence[str]) -> None:
+    """Raises EditionError for words of an order that no edition of any pattern can mean; sizes are each pattern's own."""
+    sets = [name for name, _ in USUAL_SETS]
+    for words in editions:
+        rest = re.sub(r"size=(\"[^\"]*\"|[^\s,+]+)", "", words, flags=re.IGNORECASE).strip(" ,+")
+        if rest and rest not in sets:
+            parse_edition(rest)
+
+
 def _cross(order: Order, base: Sequence[Edition]) -> Iterator[tuple[str, Edition]]:
     yield from ((paper.lower(), edition) for edition, paper in product(base, order.papers))
 

@@ -117,11 +117,16 @@ def build(
     jobs: int | None,
 ) -> int:
     """Check patterns and set their editions; a pattern with errors gets none."""
-    from castoff.catalogue import Order, build_catalogue
+    from castoff.catalogue import Order, build_catalogue, mind_the_words
+    from castoff.document.edition import EditionError
     from castoff.report.text import summary, write_findings
     from castoff.terminal.progress import Progress
 
     sources = _sources(paths)
+    try:
+        mind_the_words(editions)
+    except EditionError as fault:
+        raise click.BadParameter(str(fault), param_hint="--edition") from None
     order = Order(sources=sources, editions=editions, papers=papers, out=out, anew=anew, jobs=jobs)
     stopped = written = kept = 0
     findings: list[Diagnostic] = []
@@ -213,7 +218,7 @@ def yarn(path: Path, instead: str | None, band: str | None, key: str | None) -> 
 @click.argument("rule", required=False)
 def explain(rule: str | None) -> int:
     """What a rule looks for and why; without a name, the list of all rules."""
-    from castoff.pipeline import RULES
+    from castoff.press import RULES
 
     rules = {each.name: each for each in RULES}
     if rule is None:

@@ -13,11 +13,15 @@ from functools import cached_property
 from pathlib import Path
 
 from castoff.diagnostic import Checked, Diagnostic, Rule
+from castoff.document import instructions, pictures, prose, texts
 from castoff.document.compose import compose
 from castoff.document.edition import Edition
 from castoff.document.job import YarnNeed
+from castoff.document.shape import Shapes, shapes_of
+from castoff.document.texts import Texts
 from castoff.document.tree import Document
 from castoff.model.house import House
+from castoff.pipeline import RULES as PROOF_RULES
 from castoff.pipeline import Proof
 from castoff.render.html import render_html
 from castoff.render.pdf.faces import Faces, MissingCharacter, load_faces
@@ -63,7 +67,17 @@ LINK_BROKEN = Rule(
     Silent:  notes: See [our page](https://saltgrassandtern.example).
     """,
 )
-RULES = (STYLE_UNUSABLE, CHARACTER_MISSING, LINK_BROKEN)
+RULES = (
+    *PROOF_RULES,
+    *texts.RULES,
+    *prose.RULES,
+    *pictures.RULES,
+    *instructions.RULES,
+    STYLE_UNUSABLE,
+    CHARACTER_MISSING,
+    LINK_BROKEN,
+)
+"""Every rule there is, in the order of the stages, for the manual."""
 
 
 @dataclass(frozen=True)
@@ -91,12 +105,13 @@ class Press:
             proof.knitted,
             proof.trade,
             edition,
-            self.world.template,
+            self._texts,
             proof.findings,
             accepted=tuple(each.finding for each in proof.accepted),
             photograph=self._photograph,
             yarn_needs={each.yarn.key.value: _need(each) for each in proof.estimates},
             pattern_lines=dict(proof.pattern_lines),
+            shapes=self._shapes,
         )
 
     def print(self, edition: Edition) -> Checked[bytes | None]:
@@ -136,6 +151,16 @@ class Press:
                 path = self.folder / picture.file.value
                 yield picture.file.value, path.read_bytes() if path.is_file() else b""
         yield "style", self._style_name.encode()
+
+    @cached_property
+    def _texts(self) -> Texts:
+        """The house's texts are compiled once for all editions."""
+        return Texts(self.world.template)
+
+    @cached_property
+    def _shapes(self) -> Shapes | None:
+        """The shapes of the pieces are worked out once for all editions."""
+        return None if self.proof.knitted is None else shapes_of(self.proof.knitted)
 
     @cached_property
     def _style_name(self) -> str:
