@@ -23,7 +23,7 @@ WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight",
 # k8, p2, sl1 and numbers by themselves; not the 2 of k2tog, the 1 of m1l or the parts of 1/2
 _NUMBER = re.compile(r"(?<![\d.⁄/])(?:(?<![A-Za-z])|(?<=\b[kKpP])|(?<=\bsl)|(?<=\byo))(\d+)(?!tog|[lrp]\b|[\d⁄/])")
 _WORD = re.compile(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice)\b", re.IGNORECASE)
-_LIST = re.compile(r"(\d+)((?:\s*[(\[,]\s*\d+(?:\s*[)\]])*)+)")
+_LIST = re.compile(r"(?<![\d.])\d+(?:\.\d+)?[¼½¾]?(?:\s*[)\]]*\s*[(\[,]\s*\d+(?:\.\d+)?[¼½¾]?)+")
 _FULL = re.compile(r"\d+(?:\.\d+)?[¼½¾]?")
 _SIDE = re.compile(r"\b(RS|WS)\b")
 _STITCH = re.compile(r"(?:(?<=[,;:*(\[] )|(?<=[*(\[]))((?:[kKpP]\d*|[kp]\d+tog|ss[kp]|sl ?\d*|yo|m1[lrp]?p?))(?=[,;.)\]])")

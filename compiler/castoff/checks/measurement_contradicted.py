@@ -60,7 +60,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
                 for size, (mine, told) in enumerate(zip(finished.values, said.values, strict=True))
                 if mine is not None and told is not None and abs(mine - told) > half + said.row_mm / 2
             ]
-            if len(off) * 2 >= len(evidence.sizes):
+            if len(off) * 2 > len(evidence.sizes):
                 continue
             if off:
                 yield _finding(evidence, finished, said, off, typed.first.symbol if typed is not None else "cm")

@@ -26,7 +26,7 @@ from fractions import Fraction
 from castoff.checks.evidence import Evidence, Finished
 from castoff.checks.fabric_places import Place, Taken, Unknown, read_place, take
 from castoff.checks.length_surplus import surpluses_mm
-from castoff.checks.odd_one_out import odd_one_out
+from castoff.checks.odd_one_out import odd_sizes
 from castoff.checks.typed_list import HOUSE_HALF_STEP_MM, half_step_mm, typed_measure
 from castoff.checks.unit_pairs import INCH, converted, say, say_number
 from castoff.diagnostic import Diagnostic, Related, Rule
@@ -108,7 +108,7 @@ def _judge(
 
 
 def _odd_row(evidence: Evidence, printed: tuple[Fraction | None, ...], place: Place) -> list[_Off]:
-    """The one size that is a whole row off where every other size is exact."""
+    """The sizes that are whole rows off where every other size is exact."""
     taken = [take(place, knitted) for knitted in evidence.knitted.sizes]
     gaps: list[Fraction | None] = []
     row = Fraction(0)
@@ -121,11 +121,11 @@ def _odd_row(evidence: Evidence, printed: tuple[Fraction | None, ...], place: Pl
             return []
         row = _row_height(evidence, each, size)
         gaps.append(each.millimetres - value)
-    odd = odd_one_out(gaps, row)
-    if odd is None:
-        return []
-    value, found = printed[odd], taken[odd]
-    return [_Off(odd, value, found)] if value is not None and isinstance(found, Taken) else []
+    return [
+        _Off(size, value, found)
+        for size in odd_sizes(gaps, row)
+        if (value := printed[size]) is not None and isinstance(found := taken[size], Taken)
+    ]
 
 
 def _row_height(evidence: Evidence, taken: Taken, size: int) -> Fraction:
@@ -136,9 +136,9 @@ def _row_height(evidence: Evidence, taken: Taken, size: int) -> Fraction:
 def _apart(each: _Off, unit: str, shown: Callable[[Fraction], Fraction]) -> str:
     """The length knitted, to a tenth where the printed rounding would hide the difference."""
     rounded = shown(each.taken.millimetres)
-    if rounded * UNITS[unit][2] != each.printed:
+    if abs(rounded * UNITS[unit][2] - each.printed) > HOUSE_HALF_STEP_MM:
         return say(rounded, unit)
-    return f"{float(each.taken.millimetres / UNITS[unit][2]):.2f} {unit}, exact in every other size"
+    return f"{float(each.taken.millimetres / UNITS[unit][2]):.2f} {unit}"
 
 
 def _finding(
@@ -151,10 +151,14 @@ def _finding(
     def shown(millimetres: Fraction) -> Fraction:
         return converted(millimetres, "mm", unit, INCH)
 
+    def printed_as(millimetres: Fraction) -> str:
+        # a computed length is printed rounded; the message shows the tenth that tells it from the fabric
+        return say(millimetres / size_mm, unit) if typed is not None else f"{float(millimetres / size_mm):.1f} {unit}"
+
     many = len(names) > 1 and len(off) < len(names)
     told = "; ".join(
         (f"size {names[each.size]}: " if many or len(off) > 1 else "")
-        + f"{say(each.printed / size_mm, unit)} is printed, and {each.taken.sum} come to {_apart(each, unit, shown)}"
+        + f"{printed_as(each.printed)} is printed, and {each.taken.sum} come to {_apart(each, unit, shown)}"
         for each in off[:3]
     )  # fmt: skip
     if len(off) > 3:

@@ -1,4 +1,4 @@
-"""One size is off centre.
+"""One size, or two that changed places, are off centre.
 
 A row that works as many stitches before its middle as after it in every size but one has a wrong number in that size: its
 total is right, and the thumb, the gusset or the decrease sits beside its place.
@@ -28,7 +28,7 @@ RULE = Rule("off-centre", "error", __doc__ or "")
 
 
 def find(evidence: Evidence) -> Iterator[Diagnostic]:
-    """One finding for each row that is centred in all sizes but one."""
+    """One finding for each size that is off centre where the others are not."""
     names = evidence.sizes
     if len(names) < 3:
         return
@@ -47,9 +47,11 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             continue
         gaps = [side[0] - side[1] for side in sides if side is not None]
         odd = [size for size, gap in enumerate(gaps) if gap != 0]
+        swapped = len(odd) == 2 and len(gaps) > 3 and odd[1] - odd[0] == 1 and gaps[odd[0]] == -gaps[odd[1]]
         # a gap of one is an odd number of stitches, which has no middle
-        if len(odd) == 1 and abs(gaps[odd[0]]) > 1:
-            yield _finding(names[odd[0]], sides[odd[0]] or (0, 0), first.name, count)
+        if (len(odd) == 1 or swapped) and abs(gaps[odd[0]]) > 1:
+            for size in odd:
+                yield _finding(names[size], sides[size] or (0, 0), first.name, count)
 
 
 def _sides(evidence: Evidence, section: int, span: Span, size: int) -> tuple[int, int] | None:
@@ -73,7 +75,7 @@ def _finding(size: str, sides: tuple[int, int], stitch: str, count: Count) -> Di
     return Diagnostic.of(
         RULE,
         f"size {size}: {before} sts before the middle of the row and {after} after it; "
-        "in every other size there are as many on both sides",
+        "in the other sizes there are as many on both sides",
         count.span,
         sizes=(size,),
         hint=f"`{stitch}{(before + after) // 2}` in size {size}" if (before + after) % 2 == 0 else None,

@@ -16,7 +16,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from castoff.checks.evidence import Evidence, Placed
-from castoff.checks.odd_one_out import odd_one_out
+from castoff.checks.odd_one_out import odd_sizes
 from castoff.checks.unit_pairs import INCH, converted, say, unit_size
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.knitting.fabric import RowRecord
@@ -55,7 +55,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             size, stated, length, rows = off[0]
             right = say(converted(length, "mm", unit, INCH), unit)
             if converted(length, "mm", unit, INCH) * UNITS[unit][2] == stated:
-                right = f"{float(length / UNITS[unit][2]):.2f} {unit}, exact in every other size"
+                right = f"{float(length / UNITS[unit][2]):.2f} {unit}, exact in the other sizes"
             at = f"size {names[size]}: " if len(names) > 1 and len(off) < len(names) else ""
             yield Diagnostic.of(
                 RULE,
@@ -69,17 +69,14 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
 def _odd_row(
     gaps: list[tuple[int, list[tuple[Fraction, int, Fraction]], Fraction]],
 ) -> list[tuple[int, Fraction, Fraction, int]]:
-    """The one size that is a whole row off where every other size is exact, by the stretch that fits best."""
+    """The sizes that are whole rows off where every other size is exact, by the stretch that fits best."""
     if len(gaps) < 3:
         return []
     kinds = min(len(stretches) for _, stretches, _ in gaps)
     by_kind = [[stretches[kind][0] - stated for _, stretches, stated in gaps] for kind in range(kinds)]
     fits = min(range(kinds), key=lambda kind: sum(abs(gap) for gap in by_kind[kind]))
-    odd = odd_one_out(by_kind[fits], gaps[0][1][fits][2])
-    if odd is None:
-        return []
-    size, stretches, stated = gaps[odd]
-    return [(size, stated, stretches[fits][0], stretches[fits][1])]
+    odd = [gaps[index] for index in odd_sizes(by_kind[fits], gaps[0][1][fits][2])]
+    return [(size, stated, stretches[fits][0], stretches[fits][1]) for size, stretches, stated in odd]
 
 
 def _allowed(placed: Placed, unit: str, stated: Fraction) -> Fraction:
