@@ -12,7 +12,8 @@ from tests.knitting.reference import Impossible, Plain
 from castoff.knitting.acts import work
 from castoff.knitting.loops import Needle
 from castoff.knitting.plan import Plan
-from castoff.knitting.row import Reading, RowSetting, RowWork
+from castoff.knitting.row import RowWork
+from castoff.knitting.setting import Reading, RowSetting
 from castoff.notation.syntax import (
     Action,
     Count,

@@ -45,6 +45,7 @@ def check_columns(state: SizeState, first: int) -> None:
     if len(records) < 2:
         return
     _textures(state, records)
+    _seeds(state, records)
     _laces(state, records)
 
 
@@ -157,6 +158,27 @@ def _odd_one(state: SizeState, shifts: Sequence[Shift]) -> Shift | None:
     if len(moved) == 2 and (moved[0].by + moved[1].by) % moved[0].period == 0:
         return moved[0]
     return None
+
+
+def _seeds(state: SizeState, records: Sequence[RowRecord]) -> None:
+    """In a section of seed stitch, knits and purls alternate wherever a row has both."""
+    known = state.plan.gauges.get(records[0].gauge or "")
+    names = ((records[0].gauge or "").lower(), known.fabric.lower() if known is not None else "")
+    if not any(name in SEED for name in names):
+        return
+    for record in records:
+        core = _core(settled(record.faces))
+        plain = all(stitch in _PLAIN for (_, stitch), _ in record.tally)
+        if plain and record.gauge == records[0].gauge and len(set(core)) > 1 and ("kk" in core or "pp" in core):
+            state.report(
+                fault(
+                    COLUMNS_SHIFTED,
+                    record.span,
+                    "{label} does not make seed stitch: knits and purls do not alternate",
+                    label=record.label,
+                )
+            )
+            return
 
 
 def check_formed(state: SizeState, step: RowsForm) -> None:

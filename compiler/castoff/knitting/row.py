@@ -268,6 +268,10 @@ class RowWork:
             needle = needle.turned()
             if self.setting.form == "round" and needle.at == needle.stitches and not self.turned:
                 needle = Needle(needle.faces, 0, needle.marks, needle.gaps, needle.turns)
+        after = needle.stitches
+        if self.setting.form == "flat" and not self.turned and needle.at in needle.gaps:
+            # the row has stopped at a gap: the stitches beyond it are another part
+            after = needle.at if self.setting.side == "RS" else after - needle.at
         events = tuple(self.events)
         below, above = ("", "")
         if self.level and self.pos == len(out) and not self.wrapped:
@@ -275,7 +279,7 @@ class RowWork:
         return RowResult(
             needle.clean(self.setting.form),
             before,
-            needle.stitches,
+            after,
             tuple(self.done),
             tuple(self.tally.items()),
             events,

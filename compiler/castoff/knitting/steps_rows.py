@@ -274,6 +274,18 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
         low, high = first.at(state.size), last.at(state.size)
         if low is None or high is None:
             continue
+        if high < low:
+            state.report(
+                fault(
+                    NO_SUCH_ROW,
+                    ref.span,
+                    "rows {low} to {high} run backwards",
+                    hint="rows {high} to {low}",
+                    low=low,
+                    high=high,
+                )
+            )
+            return []
         for number in range(low, min(high, low + 5000) + 1):
             row = _row_of(state, ref, pattern, number)
             if row is None:
