@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
 from types import MappingProxyType
 from typing import Literal, Protocol
 
 from castoff.diagnostic import Checked
+from castoff.grading.evaluate import Resolved
 from castoff.span import Text
 
 
@@ -33,21 +33,7 @@ class StitchFinder(Protocol):
         ...
 
 
-class Resolved(Protocol):
-    """A number between braces, worked out for every size."""
-
-    @property
-    def kind(self) -> Literal["count", "length", "mass", "number"]:
-        """What it measures."""
-        ...
-
-    @property
-    def values(self) -> tuple[Fraction | None, ...]:
-        """One value per size: a bare number, millimetres, or grams."""
-        ...
-
-
-Resolve = Callable[[Text], "Checked[Resolved | None]"]
+Resolve = Callable[[Text], Checked[Resolved | None]]
 
 
 def _nothing_resolves(formula: Text) -> Checked[Resolved | None]:

@@ -19,7 +19,7 @@ _BASE = {"length": "mm", "mass": "g"}
 
 @lru_cache(maxsize=1)
 def _registry() -> Any:
-    registry = pint.UnitRegistry(None, non_int_type=Fraction)
+    registry: Any = pint.UnitRegistry(None, non_int_type=Fraction)
     for dimension, base in _BASE.items():
         registry.define(f"{base} = [{dimension}]")
     for dimension, symbol, size in dict.fromkeys(UNITS.values()):
