@@ -386,6 +386,17 @@ Size L: BO 3 sts at beg of next 2 rows.
 All sizes: Knit 1 row.
 """
 
+HEADINGS = """
+Shape armholes: BO 5 sts at beg of next 2 rows.
+Shape neck.
+Heel flap: Work back and forth on 30 sts as follows:
+Turn heel as follows:
+Work short rows as follows:
+Divide for body and sleeves: K40, place next 30 sts on waste yarn for sleeve, CO 8 sts for underarm, k to end.
+Using larger needles, cont in St st until work measures 30 cm, ending with a WS row.
+Work on these 20 sts only.
+"""
+
 STATES = """
 You have 84 (92, 100, 108) sts, RS facing; 28 sts on a holder.
 You have 16 sts, RS facing.
@@ -466,6 +477,7 @@ GROUPS = {
     "shaping": SHAPING,
     "setting up": SETUP,
     "parts": PARTS,
+    "headings": HEADINGS,
     "states": STATES,
     "totals": TOTALS,
     "computed": COMPUTED,

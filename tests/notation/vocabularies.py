@@ -4,28 +4,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 import yaml
 
 from castoff.diagnostic import Checked
-from castoff.notation.vocabulary import Resolved, Vocabulary
+from castoff.grading.evaluate import Resolved
+from castoff.notation.vocabulary import Vocabulary
 from castoff.span import Text
 from castoff.trade.stitch_book import StitchBook, read_stitches
 
 ROOT = Path(__file__).parents[2]
-
-
-@dataclass(frozen=True)
-class Worked:
-    """A number between braces."""
-
-    kind: Literal["count", "length", "mass", "number"]
-    values: tuple[Fraction | None, ...]
 
 
 @cache
@@ -39,10 +31,10 @@ def worked_out(formula: Text) -> Checked[Resolved | None]:
     if formula.value == "unknown":
         return Checked(None)
     if formula.value == "half":
-        return Checked(Worked("count", (Fraction(21, 2), Fraction(11), Fraction(12), Fraction(13))))
+        return Checked(Resolved("count", (Fraction(21, 2), Fraction(11), Fraction(12), Fraction(13)), formula.value))
     if formula.value == "brim":
-        return Checked(Worked("length", (Fraction(40), Fraction(40), Fraction(45), Fraction(50))))
-    return Checked(Worked("count", (Fraction(84), Fraction(92), Fraction(100), Fraction(108))))
+        return Checked(Resolved("length", (Fraction(40), Fraction(40), Fraction(45), Fraction(50)), formula.value))
+    return Checked(Resolved("count", (Fraction(84), Fraction(92), Fraction(100), Fraction(108)), formula.value))
 
 
 def corpus_vocabulary(sizes: tuple[str, ...] = ("S", "M", "L", "XL")) -> Vocabulary:

@@ -46,8 +46,17 @@ def read_join(c: Cursor) -> JoinRound | None:
         if c.take("in the rnd", "in rnd", "in rnd") and c.here.kind in ("end", "mark"):
             return JoinRound(span=c.span(start))
         if c.take(*_FLAT):
-            c.take("from here", "from now on", "from this point")
-            return JoinRound("flat", span=c.span(start))
+            over = None
+            before = c.at
+            if c.take("on", "over"):
+                c.take("the", "these")
+                c.take("first", "next", "last")
+                over = c.count()
+                if over is None or not c.take("st"):
+                    c.back(before)
+                    over = None
+            c.take("from here", "from now on", "from this point", "only")
+            return JoinRound("flat", over, span=c.span(start))
     return c.back(start)
 
 

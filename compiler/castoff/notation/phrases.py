@@ -47,6 +47,7 @@ do not break off yarn
 do not break off the yarn
 do not cut yarn
 do not cut the yarn
+as follows
 as you go
 as you come to them
 as they come
@@ -141,3 +142,8 @@ BY_FIRST = MappingProxyType(
     {first: tuple(keys for keys in REMARKS if keys[0] == first) for first in sorted(FIRST_WORDS)}
 )
 """The set phrases by their first word, longest first."""
+
+
+def is_remark(words: str) -> bool:
+    """Whether words as typed are one of the set phrases."""
+    return _keys(words.lower()) in REMARKS

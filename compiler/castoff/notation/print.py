@@ -5,6 +5,7 @@ In: a `Line`. Out: text in the trade's shorthand, one sentence a step.
 
 from __future__ import annotations
 
+from castoff.notation.phrases import is_remark
 from castoff.notation.print_actions import (
     print_actions,
     print_bind_off,
@@ -91,7 +92,7 @@ def print_steps(steps: tuple[Step, ...]) -> str:
     text = ""
     for step in steps:
         printed = print_step(step)
-        beside = bool(text) and isinstance(step, Note)
+        beside = bool(text) and isinstance(step, Note) and is_remark(step.words)
         text += ("; " if beside else ". " if text else "") + (printed if beside else capital(printed))
     return text if text.endswith("*") else text + "."
 
@@ -137,7 +138,9 @@ def _setup(step: Step) -> str:
             early = "provisionally " if step.provisional and "provisional" not in (step.method or "") else ""
             return f"{lead}{early}CO {print_count(step.count)} sts{print_method(step.method)}"
         case JoinRound():
-            if step.over is not None or step.what:
+            if step.over is not None and not step.what:
+                return f"Work back and forth in rows on these {print_count(step.over)} sts"
+            if step.what:
                 form = "back and forth" if step.form == "flat" else "in the rnd"
                 over = "" if step.over is None else f" over the first {print_count(step.over)} sts"
                 return f"The {step.what} is worked {form}{over}"
@@ -200,7 +203,7 @@ def _parts(step: Step) -> str:
             leaves = "" if step.leaves is None else f". {print_count(step.leaves)} sts"
             return f"On trust: {step.words}{leaves}"
         case Note():
-            return step.words
+            return step.words if is_remark(step.words) else f"{step.words}:"
         case Opening():
             return _opening(step)
         case Meanwhile():

@@ -11,6 +11,7 @@ from castoff.notation.actions import read_remark
 from castoff.notation.arranging import read_arrange, read_join
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
+from castoff.notation.headings import read_heading
 from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
 from castoff.notation.rows import read_row, read_row_work
@@ -39,6 +40,7 @@ from castoff.notation.totals import read_total
 Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
 _READERS: tuple[Reader, ...] = (
     read_row,
+    read_heading,
     read_opening,
     read_arrange,
     read_repeat_rows,
@@ -61,7 +63,7 @@ _READERS: tuple[Reader, ...] = (
     read_fasten_off,
 )
 _LOOSE = frozenset({"until", "removing", "with", "leaving", "ending", "using", "you", "there"})
-_BETWEEN = frozenset({".", ",", ";", "and", "then", "-", "now"})
+_BETWEEN = frozenset({".", ":", ",", ";", "and", "then", "-", "now"})
 
 
 def read_sentences(c: Cursor) -> tuple[Step, ...]:
@@ -113,6 +115,8 @@ def _meanwhile(c: Cursor) -> Meanwhile | None:
 def _boundary(c: Cursor) -> bool:
     """Whether a step may end here: at a mark, a joining word, or the end."""
     here = c.here
+    if c.lexemes[c.at - 1].key == ":":  # behind a heading
+        return True
     return here.kind in ("mark", "end") or here.key in _BETWEEN or here.key in _LOOSE or here.key in FIRST_WORDS
 
 

@@ -337,7 +337,9 @@ def _knits(c: Cursor, start: int) -> bool:
     """Whether words about finishing hold an instruction with a number (or half a bracket): no words to be kept as such."""
     for index in range(start, c.at):
         lexeme, after = c.lexemes[index], c.lexemes[index + 1]
-        if lexeme.kind == "mark" and (lexeme.text[0] in "*†‡" or (lexeme.text in ("(", "[") and index not in c.closers)):
+        if lexeme.kind == "mark" and (
+            lexeme.text[0] in "*†‡" or (lexeme.text in ("(", "[") and index not in c.closers)
+        ):
             return True
         if lexeme.numbers is not None and after.key in ("st", "row", "rnd", "times", "more"):
             return True
