@@ -154,21 +154,21 @@ def build(
 
 @castoff.command()
 @ONE_PATH
-@click.option("--why", metavar="NAME", help="Where a number comes from, down to body, ease and gauge.")
+@click.option("--why", metavar="NAME", help="Where a number, measurement or formula comes from, down to body, ease and gauge.")
 @click.option("--size", metavar="SIZE", help="One size only.")
 def show(path: Path, why: str | None, size: str | None) -> int:
     """Every number of a pattern per size, with its formula and what it works out to in both units."""
-    from castoff.terminal.numbers import show_numbers, show_why
+    from castoff.terminal.numbers import UnknownNumberError, show_numbers, show_why
 
     proof = _proof(path)
     if proof.numbers is None:
         return _findings(proof)
     index = _size(proof, size)
     if why is not None:
-        known = proof.numbers.names()
-        if why not in known:
-            raise click.BadParameter(f"no number `{why}`{_near(why, known)}", param_hint="--why")
-        _say(show_why(proof, why, index))
+        try:
+            _say(show_why(proof, why, index))
+        except UnknownNumberError as fault:
+            raise click.BadParameter(str(fault), param_hint="--why") from None
     else:
         _say(show_numbers(proof, index, colour=_colour()))
     return 0 if proof.sound else _findings(proof)

@@ -15,12 +15,13 @@ from castoff.checks.judge import Accepted, judge, settle
 from castoff.checks.registry import RULES as CHECK_RULES
 from castoff.diagnostic import Checked, Diagnostic
 from castoff.grading.evaluate import Numbers, Resolved, evaluate, resolve
+from castoff.grading.written_out import written_out
 from castoff.knitting.fabric import Knitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE
 from castoff.knitting.knit import knit
 from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSection, StitchPattern
 from castoff.model.load import load
-from castoff.model.pattern import Pattern, Section
+from castoff.model.pattern import Form, Pattern, Section
 from castoff.notation.lines import parse_work
 from castoff.notation.syntax import Line
 from castoff.notation.vocabulary import Vocabulary
@@ -129,16 +130,16 @@ def read_notation(pattern: Pattern, numbers: Numbers, trade: Trade) -> Checked[N
     vocabulary = make_vocabulary(pattern, numbers, trade)
     findings: list[Diagnostic] = []
 
-    def parsed(text: Text | None) -> tuple[Line, ...]:
+    def parsed(text: Text | None, form: Form = "flat") -> tuple[Line, ...]:
         if text is None:
             return ()
-        checked = parse_work(text, vocabulary)
+        checked = parse_work(written_out(text, numbers, form), vocabulary)
         findings.extend(checked.findings)
         return checked.value
 
     pattern_lines = {each.key.value: parsed(each.rows) for each in pattern.stitch_patterns}
     openings = tuple(parsed(section.begins) for section in pattern.sections)
-    lines = tuple(parsed(section.work) for section in pattern.sections)
+    lines = tuple(parsed(section.work, section.worked.value) for section in pattern.sections)
     return Checked((lines, pattern_lines, openings), tuple(findings))
 
 

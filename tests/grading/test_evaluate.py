@@ -351,7 +351,7 @@ def test_body_fault(sizes: str, formula: str, expected: str, make: Make, trade: 
         ),
         (
             "body: 84",
-            "number-name «body» `body` is what formulas call the bodies or gauges by | choose "
+            "number-name «body» `body` is what formulas call the bodies by | choose "
             "another name",
         ),
         (
@@ -362,7 +362,7 @@ def test_body_fault(sizes: str, formula: str, expected: str, make: Make, trade: 
         (
             "x: spread(12)",
             "wrong-argument «spread(12)» `over=` is missing | write `spread(times, over=rows, on=RS, "
-            "first=shorter)`",
+            "ends=both, first=shorter, rates=two, wording=same)`",
         ),
         (
             "p: spread(2, over=10)\nx: p + 1",
@@ -567,10 +567,11 @@ def test_a_plan_gives_its_numbers_by_name(worked: Callable[..., Numbers]) -> Non
     """36 changes in 140 rows: every 3rd row 4 times, every 4th row 32 times (a published example)."""
     numbers = worked(
         "p: spread(36, over=140)\nrow: p.every\nfirst: p.times\nthen: p.then_every\nlast: p.then_times\n"
-        "e: evenly(4, across=51)\nat: e.before\ns: steps(23, over=3)\nstep: s.each"
+        "e: evenly(4, across=51)\nat: e.before\ns: steps(23, over=3)\nstep: s.each\n"
+        "c: curve(23, over=16)\nfoot: c.first"
     )
-    shown = {name: words(numbers, name)[0] for name in ("row", "first", "then", "last", "at", "step")}
-    assert shown == {"row": "3", "first": "4", "then": "4", "last": "32", "at": "6", "step": "8"}
+    shown = {name: words(numbers, name)[0] for name in ("row", "first", "then", "last", "at", "step", "foot")}
+    assert shown == {"row": "3", "first": "4", "then": "4", "last": "32", "at": "6", "step": "8", "foot": "11"}
     assert numbers.get("p") is None
     entry = numbers.entry("p")
     assert entry is not None and entry.plan is not None and entry.plan.plans[0] is not None

@@ -13,7 +13,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from castoff.grading.shaping import Evenly, Impossible, Slope, Spread, evenly, ordinal, slope, spread
+from castoff.grading.shaping import (
+    Curve,
+    Evenly,
+    Impossible,
+    OneWording,
+    Slope,
+    Spread,
+    curve,
+    evenly,
+    one_wording,
+    ordinal,
+    slope,
+    spread,
+)
 
 
 @pytest.mark.parametrize(
@@ -180,3 +193,103 @@ def test_slopes_use_every_stitch(stitches: int, steps: int) -> None:
 def test_ordinals() -> None:
     shown = [ordinal(number) for number in (1, 2, 3, 4, 11, 12, 13, 21, 22, 101, 111)]
     assert shown == ["1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "22nd", "101st", "111th"]
+
+
+# ------------------------------------------------------------------------------- one rate, one wording, curves
+
+
+def test_one_rate_leaves_plain_rows() -> None:
+    """140 rows and 36 changes in one rate (M2 calls it the naive way): every 3rd row, and 32 rows are left plain."""
+    plan = spread(36, 140, single=True)
+    assert plan == Spread(3, 36, 4, 0, 32)
+    assert plan.rows == 140
+
+
+@given(st.integers(1, 60), st.integers(0, 200), st.sampled_from([1, 2]))
+def test_one_rate_is_the_longest_that_fits(times: int, rows: int, unit: int) -> None:
+    if rows // unit < times:
+        return
+    plan = spread(times, rows, unit=unit, single=True)
+    assert (plan.times, plan.then_times, plan.rows) == (times, 0, rows)
+    assert plan.every % unit == 0
+    assert (plan.every + unit) * times > rows
+
+
+def test_sizes_that_differ_take_one_rate_when_few_rows_are_left() -> None:
+    """Size 1 alone: every 4th row 10 times. Size 2 alone: every 4th row 9 times, then every 5th row once."""
+    same = one_wording([(10, 40), (10, 41)])
+    assert same.plans == (Spread(4, 10, 5, 0), Spread(4, 10, 5, 0, 1))
+    assert same.cost == ((1, "1 plain row at the end instead of every 4th row 9 times, then every 5th row once"),)
+
+
+def test_sizes_that_differ_take_two_rates_when_too_many_rows_would_be_left() -> None:
+    same = one_wording([(10, 40), (11, 40)])
+    assert same.plans == (Spread(3, 5, 5, 5), Spread(3, 4, 4, 7))
+    assert same.cost == ((0, "intervals 2 rows apart instead of every 4th row 10 times"),)
+
+
+def test_sizes_that_agree_pay_nothing() -> None:
+    smooth = tuple(spread(times, 40) for times in (11, 12, 13))
+    assert one_wording([(11, 40), (12, 40), (13, 40)]).plans == smooth
+    assert one_wording([(11, 40), None, (0, 40)]).cost == ()
+
+
+def test_where_no_wording_serves_all_the_smoothest_stay() -> None:
+    """One change has one rate; eleven over forty leave more than an interval plain."""
+    asked = [(1, 7), (11, 40)]
+    assert one_wording(asked) == OneWording((spread(1, 7), spread(11, 40)))
+
+
+@given(st.lists(st.tuples(st.integers(1, 20), st.integers(20, 120)), min_size=1, max_size=9), st.sampled_from([1, 2]))
+def test_one_wording_keeps_every_change_and_row(asked: list[tuple[int, int]], unit: int) -> None:
+    fitting = [(times, rows) for times, rows in asked if rows // unit >= times]
+    same = one_wording(fitting, unit=unit)
+    for plan, (times, rows) in zip(same.plans, fitting, strict=True):
+        assert plan is not None
+        assert plan.times + plan.then_times == times
+        assert plan.rows == rows
+        assert plan.rest >= 0
+        assert all(row % unit == 0 for row in plan.shaping_rows)
+    if same.cost:
+        assert len({plan.then_times > 0 for plan in same.plans if plan is not None}) == 1
+        smooth = tuple(spread(times, rows, unit=unit) for times, rows in fitting)
+        assert [index for index, _ in same.cost] == [
+            index for index, (plan, was) in enumerate(zip(same.plans, smooth, strict=True)) if plan != was
+        ]
+
+
+def test_short_rows_can_take_the_smaller_steps_first() -> None:
+    assert slope(23, 3, first="smaller") == Slope(7, 1, 8, 2)
+
+
+@pytest.mark.parametrize(
+    ("stitches", "steps", "plan", "words"),
+    [
+        # an oval 23 wide over 8 steps: 11.1, 15.2, 18.0, 19.9, 21.3, 22.3, 22.8, 23 are gone
+        (23, 8, Curve(11, 1, 1, 1, 3, 1),
+         "11 sts once, then 4 sts once, then 3 sts once, then 2 sts once, then 1 st 3 times"),
+        (4, 4, Curve(3, 0, 0, 0, 1, 2), "3 sts once, then 1 st once"),
+        (7, 1, Curve(7, 0, 0, 0, 0, 0), "7 sts once"),
+        (0, 3, Curve(0, 0, 0, 0, 0, 2), ""),
+    ],
+)  # fmt: skip
+def test_curve(stitches: int, steps: int, plan: Curve, words: str) -> None:
+    assert curve(stitches, steps) == plan
+    assert plan.words == words
+
+
+@given(st.integers(0, 120), st.integers(1, 40))
+def test_curves_follow_the_oval(stitches: int, steps: int) -> None:
+    """All stitches, never a larger step after a smaller, and within a stitch of the oval unless a step was capped."""
+    plan = curve(stitches, steps)
+    assert plan.stitches == stitches == sum(plan.steps)
+    assert len(plan.steps) == steps
+    assert all(after <= before for before, after in pairwise(plan.steps[1:]))
+    gone = 0
+    # a step that was capped, or single stitches before all plain steps, run ahead of the oval
+    ahead = 4 in plan.steps[1:] or stitches < 2 * steps
+    for at, step in enumerate(plan.steps, 1):
+        gone += step
+        oval = stitches * (1 - (1 - at / steps) ** 2) ** 0.5
+        assert gone > oval - 1.5
+        assert ahead or gone < oval + 1.5

@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
+from types import MappingProxyType
 
 from castoff.diagnostic import Checked, Diagnostic, Related
 from castoff.grading.faults import (
@@ -49,7 +50,8 @@ from castoff.span import Span, Text
 from castoff.trade.load import Trade
 from castoff.units import LENGTH, MASS, NUMBER, Dimension, Kind, Quantity, decimal, in_words
 
-RESERVED = ("body", "gauge")
+RESERVED = ("body", "gauge", "fit")
+WHAT = MappingProxyType({"body": "bodies", "gauge": "gauges", "fit": "fit words"})
 _NAME = re.compile(r"[^\W\d]\w*")
 
 
@@ -147,7 +149,6 @@ def evaluate(pattern: Pattern, trade: Trade) -> Checked[Numbers]:
     solved: dict[str, Entry] = {}
     for name in (*order, *(name for name in expressions if name in looped)):
         number, tree = numbers[name], expressions[name]
-        needs = () if tree is None else tuple(dict.fromkeys(used.dotted for used in names_in(tree)))
         worth: Worth | Planned | None = None
         if tree is not None and name not in looped:
             try:
@@ -159,18 +160,32 @@ def evaluate(pattern: Pattern, trade: Trade) -> Checked[Numbers]:
                 worth = None
                 if found.finding.rule is not WITHOUT_VALUE:
                     findings.append(found.finding)
-        solved[name] = Entry(
-            name,
-            number.formula,
-            worth if isinstance(worth, Worth) else None,
-            worth if isinstance(worth, Planned) else None,
-            needs,
-            tree,
-        )
+        solved[name] = _entry(name, number.formula, worth, tree)
     result = Numbers(scene.sizes, tuple(solved[name] for name in numbers), scene)
     findings += _not_whole(pattern, result)
     findings.sort(key=lambda finding: finding.order)
     return Checked(result, tuple(findings))
+
+
+def _entry(name: str, formula: Text, worth: Worth | Planned | None, tree: Expression | None) -> Entry:
+    needs = () if tree is None else tuple(dict.fromkeys(used.dotted for used in names_in(tree)))
+    plan = worth if isinstance(worth, Planned) else None
+    return Entry(name, formula, worth if isinstance(worth, Worth) else None, plan, needs, tree)
+
+
+def entry_of(name: str, formula: Text, numbers: Numbers) -> Checked[Entry | None]:
+    """A formula that stands elsewhere, as an entry of its own: to ask where its value comes from."""
+    tree = parse(formula, numbers.sizes)
+    if isinstance(tree, Diagnostic):
+        return Checked(None, (tree,))
+    solved = {entry.name: entry for entry in numbers.entries}
+    try:
+        worth = _Evaluator(numbers.scene, solved, numbers.names()).worth(tree)
+        if isinstance(worth, Worth):
+            _usual(worth, tree, f"`{formula.value}`")
+    except FormulaFault as found:
+        return Checked(None, (found.finding,))
+    return Checked(_entry(name, formula, worth, tree))
 
 
 def resolve(expression: Text, numbers: Numbers) -> Checked[Resolved | None]:
@@ -224,7 +239,7 @@ def _kind(worth: Worth) -> Kind | None:
 def _name_faults(number: Number) -> Iterator[Diagnostic]:
     name = number.key.value
     if name in RESERVED:
-        message = f"`{name}` is what formulas call the bodies or gauges by"
+        message = f"`{name}` is what formulas call the {WHAT[name]} by"
         yield Diagnostic.of(NUMBER_NAME, message, number.key.span(), hint="choose another name")
     elif not _NAME.fullmatch(name):
         fitting = re.sub(r"\W+", "_", name).strip("_")
@@ -401,6 +416,10 @@ class _Evaluator:
         if values is None:
             part = ".".join(name.parts[1:])
             if isinstance(worth, Planned):
+                if part == "words":
+                    message = f"the words of `{entry.name}` stand for themselves in an instruction line"
+                    hint = "write `{%s.words}` there, alone; sizes with no change at all need lines of their own"
+                    raise fault(WRONG_DIMENSION, message, name.span, hint=hint % entry.name)
                 near = nearest(part, worth.names)
                 hint = f"did you mean `{name.parts[0]}.{near}`?" if near else f"it has {', '.join(worth.names)}"
                 raise fault(UNKNOWN_NUMBER, f"the plan `{entry.name}` has no `{part}`", name.span, hint=hint)

@@ -196,7 +196,7 @@ NUMBER_NAME = Rule(
     "error",
     """A number has a name that formulas could not use.
 
-Names are letters, digits and `_`, and begin with a letter; `body` and `gauge` have a meaning already.
+Names are letters, digits and `_`, and begin with a letter; `body`, `gauge` and `fit` have a meaning already.
 
 Fires:
     numbers:

@@ -206,7 +206,7 @@ def gauges_in(expression: Expression) -> Iterator[Word | None]:
                 yield from gauges_in(keyword.value)
 
 
-WORD_KEYWORDS = ("gauge", "to", "parity", "on", "worked", "first")
+WORD_KEYWORDS = ("gauge", "to", "parity", "on", "worked", "first", "ends", "rates", "wording")
 """Keyword arguments whose value is a word and no formula."""
 
 

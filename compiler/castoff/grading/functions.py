@@ -14,8 +14,8 @@ from typing import Literal, cast
 from castoff.grading.faults import SHAPING_IMPOSSIBLE, UNKNOWN_FUNCTION, WRONG_ARGUMENT, WRONG_DIMENSION, fault
 from castoff.grading.formula import Call, Word
 from castoff.grading.scene import Scene, no_rows
-from castoff.grading.shaping import Evenly, Impossible, Slope, Spread, evenly, slope, spread
-from castoff.grading.worth import Planned, Values, Worth, together, typed
+from castoff.grading.shaping import Impossible, curve, evenly, one_wording, slope, spread
+from castoff.grading.worth import Plan, Planned, Values, Worth, together, typed
 from castoff.model.shape import either, nearest
 from castoff.rounding import Parity, Rounded, Way, to_count, to_step
 from castoff.span import Span
@@ -255,10 +255,10 @@ def _need(arguments: Arguments, name: str) -> Given:
 def _plans(
     arguments: Arguments,
     numbers: tuple[tuple[int | None, ...], ...],
-    plan: Callable[[int, int], Spread | Evenly | Slope],
+    plan: Callable[[int, int], Plan],
 ) -> Planned:
     """A plan for every size; all the sizes it is impossible in are told at once."""
-    plans: list[Spread | Evenly | Slope | None] = []
+    plans: list[Plan | None] = []
     failed: list[tuple[int, Impossible]] = []
     for index, (one, other) in enumerate(zip(*numbers, strict=True)):
         if one is None or other is None:
@@ -275,12 +275,35 @@ def _plans(
     return Planned(tuple(plans))
 
 
+def _shaped(arguments: Arguments) -> tuple[int | None, ...]:
+    """How many rows are shaped: as given, or, with `ends=both`, half as many as the stitches given."""
+    given = arguments.plain[0]
+    times = arguments.whole(given, "the number of shaping rows", 0, (NUMBER, STITCHES, ROWS))
+    if arguments.choice("ends", ("one", "both"), "one") == "one":
+        return times
+    odd = [index for index, each in enumerate(times) if each is not None and each % 2]
+    if odd:
+        shown = ", ".join(dict.fromkeys(str(times[index]) for index in odd))
+        message = f"`{typed(given.span)}` is {shown}, which two edges cannot share evenly"
+        hint = "make both counts even or both odd, with `parity=` where they are worked out"
+        raise fault(WRONG_ARGUMENT, message, given.span, sizes=arguments.scene.size_names(odd), hint=hint)
+    return tuple(None if each is None else each // 2 for each in times)
+
+
 def _spread(arguments: Arguments) -> Planned:
-    times = arguments.whole(arguments.plain[0], "the number of shaping rows", 0, (NUMBER, STITCHES, ROWS))
+    times = _shaped(arguments)
     over = arguments.whole(_need(arguments, "over"), "`over`", 0, (NUMBER, ROWS))
     unit = 2 if arguments.choice("on", ("RS", "any"), "any") == "RS" else 1
     first = cast(Literal["shorter", "longer"], arguments.choice("first", ("shorter", "longer"), "shorter"))
-    return _plans(arguments, (times, over), lambda one, other: spread(one, other, unit=unit, first=first))
+    single = arguments.choice("rates", ("one", "two"), "two") == "one"
+    smooth = _plans(
+        arguments, (times, over), lambda one, other: spread(one, other, unit=unit, first=first, single=single)
+    )
+    if single or arguments.choice("wording", ("same", "smoothest"), "smoothest") == "smoothest":
+        return smooth
+    asked = [None if one is None or other is None else (one, other) for one, other in zip(times, over, strict=True)]
+    same = one_wording(asked, unit=unit, first=first)
+    return Planned(same.plans, same.cost)
 
 
 def _evenly(arguments: Arguments) -> Planned:
@@ -294,7 +317,14 @@ def _evenly(arguments: Arguments) -> Planned:
 def _steps(arguments: Arguments) -> Planned:
     stitches = arguments.whole(arguments.plain[0], "the number of stitches", 0, (NUMBER, STITCHES))
     over = arguments.whole(_need(arguments, "over"), "`over`", 1, (NUMBER, ROWS))
-    return _plans(arguments, (stitches, over), slope)
+    first = cast(Literal["larger", "smaller"], arguments.choice("first", ("larger", "smaller"), "larger"))
+    return _plans(arguments, (stitches, over), lambda one, other: slope(one, other, first=first))
+
+
+def _curve(arguments: Arguments) -> Planned:
+    stitches = arguments.whole(arguments.plain[0], "the number of stitches", 0, (NUMBER, STITCHES))
+    over = arguments.whole(_need(arguments, "over"), "`over`", 2, (NUMBER, ROWS))
+    return _plans(arguments, (stitches, over), lambda one, other: curve(one, other // 2))
 
 
 _FIT = ("gauge", "multiple_of", "plus", "to", "parity")
@@ -318,9 +348,9 @@ SIGNATURES: dict[str, Signature] = {
         Signature("max", "max(x, y, …)", "The greatest, size by size.", 1, None, (), _extreme),
         Signature("count", "count(stitches)", "A count as a bare number.", 1, 1, (), _bare),
         Signature(
-            "spread", "spread(times, over=rows, on=RS, first=shorter)",
+            "spread", "spread(times, over=rows, on=RS, ends=both, first=shorter, rates=two, wording=same)",
             "Shaping rows spread over rows: a plan with `every`, `times`, `then_every`, `then_times` and `rest`.",
-            1, 1, ("over", "on", "first"), _spread,
+            1, 1, ("over", "on", "ends", "first", "rates", "wording"), _spread,
         ),
         Signature(
             "evenly", "evenly(changes, across=stitches, worked=flat, uses=1)",
@@ -328,9 +358,14 @@ SIGNATURES: dict[str, Signature] = {
             1, 1, ("across", "worked", "uses"), _evenly,
         ),
         Signature(
-            "steps", "steps(stitches, over=times)",
+            "steps", "steps(stitches, over=times, first=larger)",
             "Stitches bound off in steps: a plan with `each`, `times`, `then_each` and `then_times`.",
-            1, 1, ("over",), _steps,
+            1, 1, ("over", "first"), _steps,
+        ),
+        Signature(
+            "curve", "curve(stitches, over=rows)",
+            "Stitches bound off along a curve: a plan with `first`, `fours`, `threes`, `twos`, `ones` and `rest`.",
+            1, 1, ("over",), _curve,
         ),
     )
 }  # fmt: skip

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from castoff.grading.evaluate import RESERVED, Entry, Numbers
-from castoff.grading.formula import Call, Expression, FormulaFault, Name, Word, gauges_in
+from castoff.grading.formula import Expression, FormulaFault, Name, Word, gauges_in
 from castoff.grading.worth import Values
 from castoff.span import Span
 from castoff.trade.gauge import Gauge
-from castoff.units import LENGTH, ROWS, STITCHES, decimal, in_words
+from castoff.units import LENGTH, ROWS, STITCHES, Quantity, decimal, in_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +28,7 @@ class Step:
     rounding: in words, such as "105.6 stitches before rounding"; "" when nothing was rounded.
     span: where it was typed; None for a published table.
     seen: whether the chain below it has been told already.
+    quantity: the value, exact; None for a plan, a gauge, and where there is none.
     """
 
     depth: int
@@ -37,26 +38,40 @@ class Step:
     rounding: str = ""
     span: Span | None = None
     seen: bool = False
+    quantity: Quantity | None = None
 
 
-def why(numbers: Numbers, name: str, size: int) -> tuple[Step, ...]:
-    """The chain of a number in one size, the number itself first; empty for an unknown name."""
+def why(numbers: Numbers, asked: str | Entry, size: int) -> tuple[Step, ...]:
+    """The chain of a number in one size, the number itself first; empty for an unknown name.
+
+    asked: the name of a number, of a body measurement (`body.head`) or of a part of a plan (`taper.every`), or an
+        entry made of any formula.
+    """
     told: set[str] = set()
-    return tuple(_steps(numbers, name, size, 0, told))
+    if isinstance(asked, Entry):
+        return tuple(_of_entry(numbers, asked, asked.name, size, 0, told))
+    return tuple(_steps(numbers, asked, size, 0, told))
 
 
 def _steps(numbers: Numbers, name: str, size: int, depth: int, told: set[str]) -> Iterator[Step]:
-    root = name.split(".")[0]
-    entry = numbers.entry(root)
+    entry = numbers.entry(name.split(".")[0])
     if entry is None:
         outside = _outside(numbers, name, size, depth)
         if outside is not None:
             yield outside
         return
+    yield from _of_entry(numbers, entry, name, size, depth, told)
+
+
+def _of_entry(numbers: Numbers, entry: Entry, name: str, size: int, depth: int, told: set[str]) -> Iterator[Step]:
+    root = name.split(".")[0]
     seen = root in told
     told.add(root)
     formula = " ".join(entry.formula.value.split())
-    yield Step(depth, name, formula, _value(entry, size), _rounding(entry, size), entry.formula.span(), seen)
+    whole = entry.values if name == entry.name else None
+    quantity = None if whole is None else whole[size]
+    value, rounding = _value(entry, size), _rounding(entry, size)
+    yield Step(depth, name, formula, value, rounding, entry.formula.span(), seen, quantity)
     if seen:
         return
     for used in entry.needs:
@@ -98,14 +113,18 @@ def _outside(numbers: Numbers, name: str, size: int, depth: int) -> Step | None:
         return None
     value = worth.values[size]
     shown = "" if value is None else in_words(value, worth.dimension)
+    quantity = None if value is None else Quantity(value, worth.dimension)
     own = next((measure for measure in source.body if measure.key.value == rest[0]), None)
     if root == "gauge":
-        return Step(depth, name, "as the gauge says", shown)
+        return Step(depth, name, "as the gauge says", shown, quantity=quantity)
+    if root == "fit":
+        fit = numbers.scene.fit(rest[0])
+        return Step(depth, name, f"published ease of `{'' if fit is None else fit.name}`", shown, quantity=quantity)
     if own is not None:
-        return Step(depth, name, own.amounts.text.value, shown, span=own.amounts.span)
+        return Step(depth, name, own.amounts.text.value, shown, span=own.amounts.span, quantity=quantity)
     standard = "" if source.standard is None else source.standard.value
     row = source.standard_sizes[size].value if source.standard_sizes else ""
-    return Step(depth, name, f"table `{standard}`, size {row}", shown)
+    return Step(depth, name, f"table `{standard}`, size {row}", shown, quantity=quantity)
 
 
 def _gauge_keys(numbers: Numbers, expression: Expression) -> tuple[str, ...]:
@@ -137,6 +156,40 @@ def _gauge_step(numbers: Numbers, key: str, depth: int) -> Step:
     )
 
 
+def gauge_of(numbers: Numbers, entry: Entry) -> Gauge | None:
+    """The gauge that a count is knitted at: the one its formula works with, or that of the counts it is made of.
+
+    None when nothing says so, or two gauges do.
+    """
+    keys = tuple(dict.fromkeys(_gauges_behind(numbers, entry, set())))
+    if not keys and len(numbers.scene.gauges) == 1:
+        return numbers.scene.gauges[0][1]
+    return dict(numbers.scene.gauges)[keys[0]] if len(keys) == 1 else None
+
+
+def _gauges_behind(numbers: Numbers, entry: Entry, seen: set[str]) -> Iterator[str]:
+    if entry.expression is None or entry.name in seen:
+        return
+    seen.add(entry.name)
+    own = _gauge_keys(numbers, entry.expression)
+    yield from own
+    if own or entry.worth is None:
+        return
+    for used in entry.needs:
+        under = numbers.entry(used.split(".")[0])
+        if under is not None and under.worth is not None and under.worth.dimension == entry.worth.dimension:
+            yield from _gauges_behind(numbers, under, seen)
+
+
+def extent_mm(numbers: Numbers, entry: Entry) -> Values | None:
+    """How wide so many stitches are, or how long so many rows, in millimetres per size; None when nothing says so."""
+    worth, gauge = entry.worth, gauge_of(numbers, entry)
+    if worth is None or gauge is None or worth.dimension not in (STITCHES, ROWS):
+        return None
+    rate = _rate(gauge, worth.dimension == STITCHES)
+    return None if rate is None else tuple(None if each is None else each / rate for each in worth.values)
+
+
 def moved_mm(numbers: Numbers, entry: Entry) -> Values | None:
     """How far rounding moved a number, as a length in millimetres per size; None when that cannot be said.
 
@@ -151,12 +204,8 @@ def moved_mm(numbers: Numbers, entry: Entry) -> Values | None:
     )
     if worth.dimension == LENGTH:
         return moved
-    if worth.dimension not in (STITCHES, ROWS) or not isinstance(entry.expression, Call):
-        return None
-    words = tuple(gauges_in(entry.expression))
-    key = gauge_key(numbers, words[0]) if words else None
-    gauge = None if key is None else dict(numbers.scene.gauges)[key]
-    if gauge is None:
+    gauge = gauge_of(numbers, entry)
+    if worth.dimension not in (STITCHES, ROWS) or gauge is None:
         return None
     rate = _rate(gauge, worth.dimension == STITCHES)
     return None if rate is None else tuple(None if each is None else each / rate for each in moved)

@@ -1,10 +1,11 @@
-"""What formulas can speak of besides each other: the sizes, the gauges, and the bodies.
+"""What formulas can speak of besides each other: the sizes, the gauges, the bodies, and the ease of fit words.
 
-In: a `Pattern` and the `Trade`. Out: a `Scene` with exact gauges and a look-up of body measurements.
+In: a `Pattern` and the `Trade`. Out: a `Scene` with exact gauges and a look-up of body measurements and fits.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,7 +16,7 @@ from castoff.grading.worth import Worth
 from castoff.model.pattern import Pattern, Sizes
 from castoff.model.shape import nearest
 from castoff.span import Span, Text
-from castoff.trade.body import BodyTable, LengthUnit
+from castoff.trade.body import BodyTable, Fit, LengthUnit
 from castoff.trade.gauge import INCH_MM, Gauge
 from castoff.trade.load import Trade
 from castoff.units import LENGTH, ROWS, STITCHES
@@ -96,9 +97,11 @@ class Scene:
     # ------------------------------------------------------------------------------------------ bodies
 
     def named(self, name: Name) -> Worth:
-        """`body.head`, `gauge.rib.rows`: a name that is no key under `numbers`."""
+        """`body.head`, `gauge.rib.rows`, `fit.loose`: a name that is no key under `numbers`."""
         if name.parts[0] == "gauge":
             return self._gauge_rate(name)
+        if name.parts[0] == "fit":
+            return self._ease_of(name)
         parts = name.parts[1:]
         if not parts or len(parts) > 2 or (len(parts) == 2 and parts[1] not in _ENDS):
             hint = "write `body.` and a measurement, or `body.chest.low` for the lower end of a range"
@@ -107,6 +110,34 @@ class Scene:
             if _folded(measure.key.value) == _folded(parts[0]):
                 return Worth(measure.amounts.values, LENGTH)
         return self._from_table(name, parts[0], parts[1] if len(parts) == 2 else "high")
+
+    def fit(self, word: str) -> Fit | None:
+        """The fit that a word of a formula names: `loose_fit`, or short `loose`."""
+        wanted = _folded(word)
+        for each in self.trade.ease.fits:
+            spellings = [_folded(spelling) for spelling in (each.name, *each.also)]
+            short = [re.sub(r"_fit(ting)?$", "", spelling) for spelling in spellings]
+            if wanted in (*spellings, *short):
+                return each
+        return None
+
+    def _ease_of(self, name: Name) -> Worth:
+        """`fit.classic`: the published ease of a fit word; the middle of its range, or the end that is asked for."""
+        parts = name.parts[1:]
+        known = tuple(re.sub(r"_fit(ting)?$", "", _folded(each.name)) for each in self.trade.ease.fits)
+        found = self.fit(parts[0]) if parts else None
+        if found is None or len(parts) > 2 or (len(parts) == 2 and parts[1] not in _ENDS):
+            near = nearest(parts[0], known) if parts else None
+            choices = ", ".join(f"`fit.{each}`" for each in known)
+            hint = f"did you mean `fit.{near}`?" if near else f"write one of {choices}"
+            raise fault(UNKNOWN_NUMBER, f"`{name.dotted}` is no fit", name.span, hint=hint)
+        low, high = found.cm if self.unit == "cm" else found.inches
+        ends = [each for each in (low, high) if each is not None]
+        # an open end ("15 cm and more") leaves the other one for all three
+        end = parts[1] if len(parts) == 2 else "middle"
+        value = {"low": ends[0], "high": ends[-1], "middle": (ends[0] + ends[-1]) / 2}[end]
+        factor = Fraction(10) if self.unit == "cm" else INCH_MM
+        return Worth((value * factor,) * len(self.sizes), LENGTH)
 
     def _own(self) -> tuple[str, ...]:
         return tuple(measure.key.value for measure in self.source.body)

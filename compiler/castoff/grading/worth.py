@@ -11,10 +11,11 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from castoff.grading.faults import DIVISION_BY_ZERO, WRONG_DIMENSION, fault
-from castoff.grading.shaping import Evenly, Slope, Spread
+from castoff.grading.shaping import Curve, Evenly, Slope, Spread
 from castoff.span import Span
 from castoff.units import LENGTH, MASS, NUMBER, Dimension
 
+Plan: TypeAlias = Spread | Evenly | Slope | Curve
 _Change: TypeAlias = Callable[[Fraction, Fraction], Fraction]
 Values: TypeAlias = tuple[Fraction | None, ...]
 """One per size; None where the size skips."""
@@ -36,9 +37,13 @@ class Worth:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """A shaping plan per size; its numbers are asked for by name, `plan.every`."""
+    """A shaping plan per size; its numbers are asked for by name, `plan.every`.
 
-    plans: tuple[Spread | Evenly | Slope | None, ...]
+    cost: by index of the size, what it cost there that all sizes are said in one sentence.
+    """
+
+    plans: tuple[Plan | None, ...]
+    cost: tuple[tuple[int, str], ...] = ()
 
     def number(self, name: str) -> Values | None:
         """A number of the plan, per size; None when it has none of that name."""
@@ -123,6 +128,5 @@ def divided(left: Worth, right: Worth, sizes: tuple[str, ...], places: tuple[Spa
 
 def _each(left: Values, right: Values, change: _Change) -> Values:
     return tuple(
-        None if one is None or other is None else change(one, other)
-        for one, other in zip(left, right, strict=True)
+        None if one is None or other is None else change(one, other) for one, other in zip(left, right, strict=True)
     )

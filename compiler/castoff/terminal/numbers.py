@@ -1,13 +1,13 @@
 """`castoff show`: every number of a pattern per size, and where each comes from.
 
-In: a proof. Out: text. A number has its formula, its value in every size, the same in the other units, and how far rounding
-moved it; a count with a gauge behind it also says how wide or long it is.
+In: a proof. Out: text. A number has its formula, its value in every size, the same in the other units, how wide or long a
+count is, and how far rounding moved it, as a count and as a width. Measurements and shaping plans are told the same way.
 """
 
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from rich import box
@@ -15,17 +15,22 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from castoff.grading.evaluate import Entry, Numbers
-from castoff.per_size import PerSize
+from castoff.grading.evaluate import Entry, entry_of
+from castoff.grading.origin import Step, extent_mm, moved_mm, why
+from castoff.grading.worth import Planned, Values, Worth
 from castoff.pipeline import Proof
+from castoff.span import Text as SourceText
 from castoff.terminal.other_units import converted
-from castoff.trade.gauge import Gauge
-from castoff.units import LENGTH, MASS, ROWS, STITCHES, Quantity, decimal
+from castoff.units import LENGTH, MASS, STITCHES, Dimension, decimal, in_words
 
 _WIDTH = 400
 """Columns when nobody's terminal sets them: a table in a file is never folded."""
 
 Row = tuple[str, Sequence[str]]
+
+
+class UnknownNumberError(ValueError):
+    """What is asked for is no number, body measurement or finished measurement, and no formula either."""
 
 
 def show_numbers(proof: Proof, size: int | None = None, *, colour: bool = False) -> str:
@@ -38,140 +43,158 @@ def show_numbers(proof: Proof, size: int | None = None, *, colour: bool = False)
     for index in shown:
         table.add_column(labels[index], justify="right", no_wrap=True)
     table.add_column("formula", overflow="fold")
+
+    def add(rows: Sequence[Row], formula: Text) -> None:
+        for at, (name, cells) in enumerate(rows):
+            style = "" if at == 0 else "dim"
+            table.add_row(Text(name, style=style), *(cells[index] for index in shown), formula if at == 0 else Text(""))
+
     for measure in proof.pattern.sizes.body:
-        values = [None if value is None else Quantity(value, LENGTH) for value in measure.amounts.values]
-        cells = [_amount(values[index]) for index in shown]
-        table.add_row(f"body.{measure.key.value}", *cells, Text(measure.amounts.text.value, style="dim"))
+        worth = Worth(measure.amounts.values, LENGTH)
+        name = f"body.{measure.key.value}"
+        add(list(_worth_rows(name, worth)), Text(_one_line(measure.amounts.text.value), style="dim"))
     for entry in proof.numbers.entries:
-        for at, (name, worths) in enumerate(_rows(entry, proof.numbers)):
-            cells = [worths[index] for index in shown]
-            formula = Text(_one_line(entry.formula.value)) if at == 0 else Text("")
-            table.add_row(Text(name, style="" if at == 0 else "dim"), *cells, formula)
-    return _printed(table, colour)
+        add(list(_rows(entry, proof)), Text(_one_line(entry.formula.value)))
+    if proof.pattern.measurements:
+        table.add_section()
+    for measurement in proof.pattern.measurements:
+        found = entry_of(measurement.key.value, measurement.expression, proof.numbers).value
+        rows: list[Row] = (
+            [(measurement.label.value, ["?"] * len(labels))] if found is None else list(_rows(found, proof))
+        )
+        rows[0] = (measurement.label.value, rows[0][1])
+        add(rows, Text(_one_line(measurement.expression.value)))
+    return _printed(table, colour) + "".join(_costs(proof.numbers.entries, labels))
 
 
-def show_why(proof: Proof, name: str, size: int | None = None) -> str:
-    """The chain of formulas behind a number, one line each, deeper ones further in, down to body and gauge."""
+def show_why(proof: Proof, asked: str, size: int | None = None) -> str:
+    """The chain of formulas behind a number, one line each, deeper ones further in, down to body, ease and gauge.
+
+    asked: a number, a number of a plan (`taper.every`), a body measurement (`body.head`), a finished measurement by its
+    key, or any formula, such as one between braces in an instruction. Raises UnknownNumberError.
+    """
     assert proof.pattern is not None and proof.numbers is not None
+    subject = _subject(proof, asked)
     labels = proof.pattern.sizes.labels
     lines: list[str] = []
     for index in range(len(labels)) if size is None else (size,):
         lines.append(f"size {labels[index]}")
-        lines += _chain(name, proof, index, 1, set())
+        lines += [_line(step, proof, index) for step in why(proof.numbers, subject, index)]
     return "\n".join(lines) + "\n"
 
 
-def _chain(name: str, proof: Proof, size: int, depth: int, told: set[str]) -> list[str]:
+def _subject(proof: Proof, asked: str) -> str | Entry:
+    assert proof.pattern is not None and proof.numbers is not None
+    if proof.numbers.entry(asked) is not None or why(proof.numbers, asked, 0):
+        return asked
+    for measurement in proof.pattern.measurements:
+        if asked.casefold() in (measurement.key.value.casefold(), measurement.label.value.casefold()):
+            found = entry_of(measurement.key.value, measurement.expression, proof.numbers)
+            if found.value is not None:
+                return found.value
+    formula = entry_of(asked, SourceText.plain(asked, "--why"), proof.numbers)
+    if formula.value is None:
+        told = formula.findings[0]
+        raise UnknownNumberError(told.message + (f"; {told.hint}" if told.hint else ""))
+    return formula.value
+
+
+def _line(step: Step, proof: Proof, size: int) -> str:
+    """One step: name, value in both units, how it was rounded, and the formula."""
     assert proof.numbers is not None
-    indent = "  " * depth
-    if name.startswith("gauge."):
-        return [f"{indent}{name} = {_gauge_words(proof.numbers, name)}"]
-    if name.startswith("body."):
-        return [f"{indent}{name} = {_body_words(proof, name, size)}"]
-    entry = proof.numbers.entry(name)
-    if entry is None:
-        return [f"{indent}{name}"]
-    values = entry.values
-    worth = "no value" if values is None else _amount(values[size])
-    if entry.plan is not None:
-        worth = "a plan"
-    before = entry.unrounded
-    moved = ""
-    if before is not None and values is not None and before[size] != values[size]:
-        moved = f", from {_amount(before[size])} before rounding"
-    line = f"{indent}{name} = {worth}{moved}: {_one_line(entry.formula.value)}"
-    if name in told:
-        return [line + " (as above)"]
-    told.add(name)
-    return [line, *(each for need in entry.needs for each in _chain(need, proof, size, depth + 1, told))]
+    indent = "  " * (step.depth + 1)
+    if not step.value:
+        return f"{indent}{step.name} = {step.formula}"
+    entry = proof.numbers.entry(step.name)
+    amount = step.quantity
+    other = "" if amount is None else "".join(f" ({each})" for each in _second(amount.value, amount.dimension))
+    rounding = f", from {step.rounding}" if step.rounding else ""
+    if entry is not None and entry.worth is not None:
+        extent = extent_mm(proof.numbers, entry)
+        if extent is not None and (long := extent[size]) is not None:
+            other = f" ({_both(long)} {'wide' if entry.worth.dimension == STITCHES else 'long'})"
+        moved = moved_mm(proof.numbers, entry)
+        if step.rounding and moved is not None and (by := moved[size]) is not None:
+            rounding += f" ({_signed(by)} cm)"
+    again = " (as above)" if step.seen else ""
+    formula = "" if step.formula == step.value or step.formula == step.name else f": {step.formula}"
+    return f"{indent}{step.name} = {step.value}{other}{rounding}{formula}{again}"
 
 
-def _gauge_words(numbers: Numbers, name: str) -> str:
-    gauge = _gauge(numbers, name)
-    if gauge is None:
-        return "unknown"
-    rows = f" and {decimal(gauge.rows)} rows" if gauge.rows is not None else ""
-    return f"{decimal(gauge.stitches)} stitches{rows} to {decimal(gauge.over_mm / 10)} cm"
-
-
-def _body_words(proof: Proof, name: str, size: int) -> str:
-    assert proof.pattern is not None
-    for measure in proof.pattern.sizes.body:
-        if measure.key.value == name.removeprefix("body."):
-            value = measure.amounts.values[size]
-            return "the size skips" if value is None else _amount(Quantity(value, LENGTH))
-    standard = proof.pattern.sizes.standard
-    return f"from the table `{standard.value}`" if standard is not None else "unknown"
-
-
-def _rows(entry: Entry, numbers: Numbers) -> list[Row]:
+def _rows(entry: Entry, proof: Proof) -> Iterator[Row]:
     """The lines of one number: its value, the other units, what it measures, how far rounding moved it."""
+    assert proof.numbers is not None
+    sizes = len(proof.numbers.sizes)
     if entry.plan is not None:
-        return [(entry.name, ["plan"] * len(numbers.sizes))]
-    values = entry.values
-    if values is None:
-        return [(entry.name, ["?"] * len(numbers.sizes))]
-    rows: list[Row] = [(entry.name, [_amount(each) for each in values])]
-    rows += _other_units(values)
-    gauge = next(filter(None, (_gauge(numbers, need) for need in entry.needs)), None)
-    if gauge is None and len(numbers.scene.gauges) == 1:
-        gauge = numbers.scene.gauges[0][1]
-    rows += _extent(values, gauge)
-    before = entry.unrounded
-    if before is not None and before.values != values.values:
-        rows.append(("  before rounding", [_amount(each) for each in before]))
-        rows += _moved(before, values, gauge)
-    return rows
+        yield from _plan_rows(entry.name, entry.plan)
+        return
+    if entry.worth is None:
+        yield entry.name, ["?"] * sizes
+        return
+    worth = entry.worth
+    yield from _worth_rows(entry.name, worth)
+    extent = extent_mm(proof.numbers, entry)
+    if extent is not None:
+        both = ["–" if each is None else _both(each) for each in extent]
+        yield "  wide" if worth.dimension == STITCHES else "  long", both
+    if worth.before is not None and worth.before != worth.values:
+        yield "  before rounding", [_amount(each, worth.dimension) for each in worth.before]
+        yield "  moved", _moved(worth, worth.before, moved_mm(proof.numbers, entry))
 
 
-def _other_units(values: PerSize[Quantity]) -> list[Row]:
-    known = next((each for each in values if each is not None), None)
-    if known is None or known.dimension not in (LENGTH, MASS):
-        return []
-    base, symbol = ("mm", "in") if known.dimension == LENGTH else ("g", "oz")
-    turned = values.map(lambda each: converted(each.value, base, symbol))
-    return [("", ["–" if each is None else f"{decimal(each, 2)} {symbol}" for each in turned])]
+def _worth_rows(name: str, worth: Worth) -> Iterator[Row]:
+    yield name, [_amount(each, worth.dimension) for each in worth.values]
+    second = [_second(each, worth.dimension) for each in worth.values]
+    if any(second):
+        yield "", [each[0] if each else "–" for each in second]
 
 
-def _extent(values: PerSize[Quantity], gauge: Gauge | None) -> list[Row]:
-    """How wide so many stitches are, or how long so many rows."""
-    known = next((each for each in values if each is not None), None)
-    if gauge is None or known is None or known.dimension not in (STITCHES, ROWS):
-        return []
-    if known.dimension == ROWS and gauge.rows is None:
-        return []
-    lengths = values.map(lambda each: _length(each, gauge))
-    both = ["–" if each is None else f"{decimal(each / 10, 1)} cm, {decimal(converted(each, 'mm', 'in'), 2)} in" for each in lengths]
-    return [("  wide" if known.dimension == STITCHES else "  long", both)]
+def _plan_rows(name: str, plan: Planned) -> Iterator[Row]:
+    yield name, ["–" if each is None else "plan" for each in plan.plans]
+    for key in plan.names:
+        values = plan.number(key)
+        if values is not None and any(values):
+            yield f"  {key}", ["–" if each is None else decimal(each) for each in values]
 
 
-def _length(count: Quantity, gauge: Gauge) -> Fraction:
-    return gauge.width(count.value) if count.dimension == STITCHES else gauge.length(count.value)
+def _costs(entries: Sequence[Entry], labels: Sequence[str]) -> Iterator[str]:
+    """What it cost, plan by plan, that all sizes follow one sentence."""
+    for entry in entries:
+        for index, words in () if entry.plan is None else entry.plan.cost:
+            yield f"{entry.name}, one wording for all sizes: {words} in {labels[index]}\n"
 
 
-def _moved(before: PerSize[Quantity], after: PerSize[Quantity], gauge: Gauge | None) -> list[Row]:
+def _second(value: Fraction | None, dimension: Dimension) -> tuple[str, ...]:
+    """The same amount in the units of the other system; empty for what is counted."""
+    if value is None or dimension not in (LENGTH, MASS):
+        return ()
+    base, symbol = ("mm", "in") if dimension == LENGTH else ("g", "oz")
+    return (f"{decimal(converted(value, base, symbol), 2)} {symbol}",)
+
+
+def _both(length_mm: Fraction) -> str:
+    return f"{decimal(length_mm / 10, 1)} cm, {decimal(converted(length_mm, 'mm', 'in'), 2)} in"
+
+
+def _signed(length_mm: Fraction) -> str:
+    return ("+" if length_mm > 0 else "") + decimal(length_mm / 10, 2)
+
+
+def _moved(worth: Worth, before: Values, lengths: Values | None) -> list[str]:
+    """How far rounding moved each value: as a count and as a length."""
     cells: list[str] = []
-    for old, new in zip(before, after, strict=True):
+    for index, (old, new) in enumerate(zip(before, worth.values, strict=True)):
         if old is None or new is None:
             cells.append("–")
             continue
-        change = Quantity(new.value - old.value, new.dimension)
-        words = ("+" if change.value > 0 else "") + _amount(change)
-        if gauge is not None and new.dimension == STITCHES:
-            words += f", {decimal(_length(change, gauge) / 10, 1)} cm"
-        cells.append(words)
-    return [("  moved", cells)]
+        words = ("+" if new > old else "") + _amount(new - old, worth.dimension)
+        long = None if lengths is None or worth.dimension == LENGTH else lengths[index]
+        cells.append(words if long is None else f"{words}, {_signed(long)} cm")
+    return cells
 
 
-def _gauge(numbers: Numbers, name: str) -> Gauge | None:
-    key = name.removeprefix("gauge.").split(".")[0]
-    if not name.startswith("gauge."):
-        return None
-    return next((gauge for known, gauge in numbers.scene.gauges if known == key), None)
-
-
-def _amount(quantity: Quantity | None) -> str:
-    return "–" if quantity is None else quantity.words
+def _amount(value: Fraction | None, dimension: Dimension) -> str:
+    return "–" if value is None else in_words(value, dimension)
 
 
 def _one_line(formula: str) -> str:

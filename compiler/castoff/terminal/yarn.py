@@ -18,7 +18,6 @@ from castoff.yarn.estimate import PART_NAMES, Amounts, Estimate
 from castoff.yarn.substitute import substitute
 
 
-
 class YarnWordsError(ValueError):
     """A put-up or a band that cannot be read."""
 
