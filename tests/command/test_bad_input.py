@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-WHOLE = (Path(__file__).parents[2] / "templates" / "new.yaml").read_text("utf-8").replace("NAME OF THE PATTERN", "Trial")
+WHOLE = (
+    (Path(__file__).parents[2] / "templates" / "new.yaml").read_text("utf-8").replace("NAME OF THE PATTERN", "Trial")
+)
 
 
 def run(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
