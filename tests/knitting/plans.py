@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from pathlib import Path
 
-from castoff.diagnostic import Checked, Diagnostic
+from castoff.diagnostic import Diagnostic
 from castoff.grading.evaluate import evaluate, resolve
 from castoff.knitting.fabric import Knitted
 from castoff.knitting.knit import knit
@@ -15,7 +15,7 @@ from castoff.model.load import load
 from castoff.model.pattern import Pattern
 from castoff.notation.lines import parse_work
 from castoff.notation.syntax import Form, Line
-from castoff.notation.vocabulary import Resolve, Resolved, Vocabulary
+from castoff.notation.vocabulary import Resolve, Vocabulary
 from castoff.source.read import read_source
 from castoff.span import Text
 from castoff.trade.gauge import Gauge
@@ -115,11 +115,7 @@ def plan_of_pattern(pattern: Pattern) -> tuple[Plan, list[Diagnostic]]:
     """The plan of a whole source, and what the parser found."""
     numbers = evaluate(pattern, TRADE).value
 
-    def resolved(formula: Text) -> Checked[Resolved | None]:
-        worked_out = resolve(formula, numbers)
-        return Checked(worked_out.value, worked_out.findings)
-
-    return plan_with(pattern, resolved)
+    return plan_with(pattern, lambda formula: resolve(formula, numbers))
 
 
 def plan_with(pattern: Pattern, numbers: Resolve) -> tuple[Plan, list[Diagnostic]]:

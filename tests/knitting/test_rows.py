@@ -141,3 +141,17 @@ def test_needles_know_the_fewest_and_most_stitches_they_hold() -> None:
 def test_a_size_that_skips_works_nothing() -> None:
     work = "Cast on 20 (24) sts.\nRow 1 (RS): K0 (2), *k2, p2; rep from * to last 0 (2) sts, k0 (2).\nBind off all sts."
     assert said(work, ("S", "M")) == []
+
+
+@pytest.mark.parametrize(
+    ("row", "faces"),
+    (
+        ("*Sl 1, k1; rep from * to end.", "pkpkpkpk"),
+        ("*Sl 1, k2tog, k1; rep from * to end.", "pkkpkk"),
+        ("*Sl 1, k0, p1; rep from * to end.", "pppppppp"),
+        ("*[Sl 1, k1] twice; rep from * to end.", "pkpkpkpk"),
+    ),
+)
+def test_a_slipped_stitch_shows_as_it_did_below(row: str, faces: str) -> None:
+    work = f"Cast on 8 sts. Join to work in the round.\nRnd 1: Purl.\nRnd 2: {row}\nBind off all sts."
+    assert piece(work, "round").records[-1].faces == faces

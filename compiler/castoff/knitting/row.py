@@ -154,6 +154,9 @@ class RowWork:
         if self.pos < self.bor <= target and self.bor_out is None and need:
             self.bor_out = self.outn + (self.bor - self.pos) // takes * makes
         self.pos = target
+        if target > self.end and self.setting.form == "flat":
+            # worked on over a gap: the row ends with what lies behind it
+            self.end = self.next_end()
         self.out.append(faces)
         self.outn += len(faces)
         return True

@@ -6,7 +6,7 @@ they are (targets, markers, turns, binding off).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from castoff.knitting.row import RowWork
 from castoff.notation.syntax import Action, Cable, IntoOne, Remark, Repeat, Stitch
@@ -19,7 +19,7 @@ class Unit:
     """One working of some acts.
 
     faces: what it makes, "s" where a stitch is slipped and shows as before. stitches: (name, how many), in order.
-    level: every stitch stands over one. cuts: places within, in stitches used, where no stitch is cut.
+    level: every stitch stands over one. slips: of every slipped stitch, its place among those made and those used.
     """
 
     body: tuple[Action, ...]
@@ -28,21 +28,20 @@ class Unit:
     faces: str
     stitches: tuple[tuple[str, int], ...]
     level: bool
-    cuts: frozenset[int]
+    slips: tuple[tuple[int, int], ...]
     text: str
 
     def faces_over(self, below: str, times: int) -> str:
         """Faces made when it is worked so many times over these."""
         made = self.faces * times
-        if "s" not in self.faces:
+        if not self.slips or not times:
             return made
-        if self.takes != self.makes or not self.level or len(below) != len(made):
-            return made.replace("s", "k")
+        if len(below) < self.takes * times:
+            return made.replace("s", "k")  # too few, which the row will say, or a round that runs past its start
         letters = bytearray(made, "ascii")
         under = bytearray(below, "ascii")
-        for at, letter in enumerate(self.faces):
-            if letter == "s":
-                letters[at :: self.makes] = under[at :: self.takes]
+        for made_at, taken_at in self.slips:
+            letters[made_at :: self.makes] = under[taken_at :: self.takes]
         return letters.decode("ascii")
 
     def marker_free(self, marks: list[tuple[int, str]], start: int, times: int) -> bool:
@@ -56,22 +55,22 @@ class _Draft:
     takes: int = 0
     faces: str = ""
     level: bool = True
+    slips: list[tuple[int, int]] = field(default_factory=list)
 
 
 def unit_of(row: RowWork, body: tuple[Action, ...]) -> Unit | None:
     """The unit that acts make up; None when they are no unit."""
     draft = _Draft()
     stitches: list[tuple[str, int]] = []
-    cuts: list[int] = [0]
-    if not _gather(row, body, draft, stitches, cuts):
+    if not _gather(row, body, draft, stitches):
         return None
     text = words(row, body)
-    return Unit(body, draft.takes, len(draft.faces), draft.faces, tuple(stitches), draft.level, frozenset(cuts), text)
+    return Unit(
+        body, draft.takes, len(draft.faces), draft.faces, tuple(stitches), draft.level, tuple(draft.slips), text
+    )
 
 
-def _gather(
-    row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: list[tuple[str, int]], cuts: list[int]
-) -> bool:
+def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: list[tuple[str, int]]) -> bool:
     for action in body:
         if isinstance(action, Stitch):
             known = row.plan.stitch(action.name)
@@ -80,10 +79,12 @@ def _gather(
             times = 1 if action.count is None else action.count.at(row.size) or 0
             if times * max(known.takes, known.makes) > MOST:
                 return False
-            if known.takes != known.makes or known.takes > 1:
+            if times and (known.takes != known.makes or known.takes > 1):
                 draft.level = False
             if known.kind == "slip" and known.takes == known.makes:
                 made = "s"
+                slipped = known.takes * times
+                draft.slips.extend((len(draft.faces) + at, draft.takes + at) for at in range(slipped))
             elif known.takes == 0 and "yo" in action.name.lower():
                 made = "y"
             else:
@@ -100,9 +101,13 @@ def _gather(
             inner = unit_of(row, action.body)
             if inner is None or times * max(inner.takes, inner.makes, 1) > MOST:
                 return False
+            for turn in range(times if inner.slips else 0):
+                made_before = len(draft.faces) + turn * inner.makes
+                taken_before = draft.takes + turn * inner.takes
+                draft.slips.extend((made_before + one, taken_before + two) for one, two in inner.slips)
             draft.takes += inner.takes * times
             draft.faces += inner.faces * times
-            draft.level = draft.level and inner.level
+            draft.level = draft.level and (inner.level or not times)
             stitches.extend((name, number * times) for name, number in inner.stitches if number * times)
         elif isinstance(action, IntoOne):
             inner = unit_of(row, action.body)
@@ -122,7 +127,6 @@ def _gather(
             stitches.extend(over.stitches + back.stitches)
         elif not isinstance(action, Remark):
             return False
-        cuts.append(draft.takes)
         if draft.takes > MOST or len(draft.faces) > MOST:
             return False
     return True
