@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from fractions import Fraction
 from functools import cached_property
 from pathlib import Path
 
@@ -16,10 +15,10 @@ from castoff.diagnostic import Checked, Diagnostic, Rule
 from castoff.document import instructions, pictures, prose, texts
 from castoff.document.compose import compose
 from castoff.document.edition import Edition
-from castoff.document.job import YarnNeed
 from castoff.document.shape import Shapes, shapes_of
 from castoff.document.texts import Texts
 from castoff.document.tree import Document
+from castoff.document.yarn import needs_of
 from castoff.model.house import House
 from castoff.pipeline import RULES as PROOF_RULES
 from castoff.pipeline import Proof
@@ -30,7 +29,6 @@ from castoff.render.pdf.sheet import DanglingLink
 from castoff.render.style import DEFAULT_STYLE, Style, StyleError, style_for
 from castoff.render.text import render_text
 from castoff.world import World, WorldError, read_bytes
-from castoff.yarn.estimate import Estimate
 
 STYLE_UNUSABLE = Rule(
     "style-unusable",
@@ -109,7 +107,7 @@ class Press:
             proof.findings,
             accepted=tuple(each.finding for each in proof.accepted),
             photograph=self._photograph,
-            yarn_needs={each.yarn.key.value: _need(each) for each in proof.estimates},
+            yarn_needs=needs_of(proof.estimates),
             pattern_lines=dict(proof.pattern_lines),
             shapes=self._shapes,
         )
@@ -187,9 +185,3 @@ class Press:
             return read_bytes(self.folder / name)
         except WorldError as fault:
             raise FileNotFoundError(str(fault)) from None
-
-
-def _need(estimate: Estimate) -> YarnNeed:
-    """What the document prints of an estimate: whole metres, up."""
-    lengths = tuple(Fraction(estimate.metres(size)) * 1000 for size in range(len(estimate.amounts)))
-    return YarnNeed(lengths, estimate.margin, estimate.method == "swatch")

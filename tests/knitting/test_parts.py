@@ -7,9 +7,7 @@ from fractions import Fraction
 import pytest
 from tests.knitting.plans import counts, knitted, said
 
-from castoff.knitting.yarn_use import loop_length_mm, swatch_loop_length_mm, yarn_lengths_mm
 from castoff.notation.syntax import Form
-from castoff.trade.gauge import Gauge
 
 SOUND: tuple[tuple[str, Form, str], ...] = (
     (
@@ -163,20 +161,8 @@ def test_edges_say_where_the_fabric_begins_and_ends() -> None:
 
 
 def test_yarn_is_counted_by_the_loop() -> None:
-    """A loop from a swatch of 15 g at 2 m to the gram: 30 m over 20 x 28 loops a square, times four squares."""
-    gauge = Gauge(Fraction(20), Fraction(28), Fraction(100))
-    loop = swatch_loop_length_mm(gauge, 200, 200, 15, 2000)
-    assert loop == pytest.approx(30_000 / (4 * 20 * 28))
     loops = knitted("Cast on 40 sts.\nKnit 28 rows.\nBind off all sts.").sizes[0].loops
     assert sum(loops.values()) == 40 * 30
-    assert yarn_lengths_mm(loops, {"stockinette": loop})["A"] == pytest.approx(40 * 30 * loop)
-
-
-def test_a_denser_fabric_has_shorter_loops() -> None:
-    """Munden 1959: density times the square of the loop is constant, so four times the density halves the loop."""
-    loose = loop_length_mm(Gauge(Fraction(10), Fraction(14), Fraction(100)))
-    dense = loop_length_mm(Gauge(Fraction(20), Fraction(28), Fraction(100)))
-    assert loose == pytest.approx(2 * dense)
 
 
 def test_seed_stitch_alternates() -> None:

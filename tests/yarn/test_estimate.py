@@ -8,7 +8,7 @@ import pytest
 
 from castoff.pipeline import Proof, prove_file, prove_text
 from castoff.yarn.estimate import END_MM, GRAFT_TIMES
-from castoff.yarn.loop import WET_RELAXED
+from castoff.yarn.loop import WET_RELAXED, by_geometry
 
 ROOT = Path(__file__).parents[2]
 
@@ -59,6 +59,14 @@ def test_a_plain_tube_by_hand() -> None:
     assert isclose(a.by_geometry[0].seams, GRAFT_TIMES * 75 * over / 18, rel_tol=1e-9)
     assert b.by_geometry[0].seams == 0
     assert a.by_geometry[0].ends >= 2 * END_MM
+
+
+def test_a_denser_fabric_has_shorter_loops() -> None:
+    # Munden 1959: density times the square of the loop is constant, so four times the density halves the loop
+    loose = ring().pattern
+    dense = prove_text("ring.yaml", RING.replace("stitches: 18, rows: 23.5", "stitches: 36, rows: 47")).pattern
+    assert loose is not None and dense is not None
+    assert isclose(by_geometry(loose.gauges[0]), 2 * by_geometry(dense.gauges[0]), rel_tol=1e-12)
 
 
 def test_a_striped_ring_against_a_stated_total(capsys: pytest.CaptureFixture[str]) -> None:

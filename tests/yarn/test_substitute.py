@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 import pytest
+from tests.yarn.test_estimate import ring
 
 from castoff.terminal.yarn import YarnWordsError, read_band, read_put_up, show_substitute
 from castoff.trade.materials import PutUp
-from tests.yarn.test_estimate import ring
 
 
 def test_put_ups_and_bands_are_read() -> None:

@@ -28,13 +28,14 @@ from castoff.document.texts import Texts
 from castoff.document.ticks import tick_lists
 from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, Text
 from castoff.document.wording import listed, measure, mixed
-from castoff.document.yarn import estimated
+from castoff.document.yarn import needs_of
 from castoff.grading.evaluate import Numbers, resolve
 from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Pattern
 from castoff.notation.syntax import Line
 from castoff.span import Text as SourceText
 from castoff.trade import Trade
+from castoff.yarn.estimate import estimate
 
 LONG = 14
 """Sections beyond which a standard edition prints a list of contents."""
@@ -120,9 +121,10 @@ def _job(
     )
     house = texts if isinstance(texts, Texts) else Texts(texts)
     prose = Prose(setting, lambda formula: _worked_out(formula, numbers, setting), words=language.words)
+    needs = needs_of(estimate(pattern, knitted, trade.stitches)) if yarn_needs is None else yarn_needs
     return Job(
         pattern, numbers, lines, knitted, trade, edition, house, setting, language, prose,
-        photograph or _no_photograph, estimated(pattern, knitted) if yarn_needs is None else yarn_needs,
+        photograph or _no_photograph, needs,
         pattern_lines or {}, findings, accepted, shapes_of(knitted) if shapes is None else shapes,
     )  # fmt: skip
 

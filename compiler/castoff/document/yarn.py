@@ -7,20 +7,15 @@ stitches with its margin, in length and in mass where the put-up tells both; the
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
 from castoff.document.job import Job, YarnNeed
 from castoff.document.tree import NO_BREAK_SPACE, Inline, Inlines, Text
 from castoff.document.wording import Kind, Values, counts, decimal, measure
-from castoff.knitting.fabric import Knitted
-from castoff.knitting.yarn_use import loop_length_mm, swatch_loop_length_mm, yarn_lengths_mm
-from castoff.model.pattern import Pattern, Yarn
-from castoff.trade.gauge import Gauge
-
-HOUSE_MARGIN = Fraction(1, 10)
-"""Share of yarn added for safety where the pattern says none: the figure usually heard (common practice)."""
+from castoff.model.pattern import Yarn
+from castoff.yarn.estimate import Estimate
 
 
 def yarn_amounts(job: Job, yarn: Yarn, *, short: bool = False) -> Iterator[Inlines]:
@@ -66,57 +61,16 @@ def yarn_amounts(job: Job, yarn: Yarn, *, short: bool = False) -> Iterator[Inlin
         yield lead, *counts(balls, job.setting), Text(f"{NO_BREAK_SPACE}{word}.")
 
 
-def estimated(
-    pattern: Pattern, knitted: Knitted, margin: Fraction = HOUSE_MARGIN
-) -> dict[str, YarnNeed]:
-    """How much of each yarn the stitches take, by yarn key, the margin included; empty without a gauge.
-
-    The length of a loop comes from a weighed swatch where the pattern has one; a gauge without a swatch of its own is
-    worked out from one that has, by the geometry of plain knitting, which alone serves when there is no swatch at all.
-    """
-    lengths, by_swatch = _loop_lengths(pattern)
-    if not lengths or not pattern.yarns:
-        return {}
-    margin = pattern.margin.value if pattern.margin is not None else margin
-    only = pattern.yarns[0].key.value
-    used: dict[str, list[Fraction | None]] = {yarn.key.value: [] for yarn in pattern.yarns}
-    for size in knitted.sizes:
-        found = yarn_lengths_mm(size.loops, lengths)
-        found[only] = found.get(only, 0.0) + found.get("", 0.0)
-        for key, values in used.items():
-            # a tenth of a millimetre is far below what a loop varies by, and keeps the numbers short
-            values.append(Fraction(round(found.get(key, 0.0) * 10), 10) * (1 + margin) or None)
+def needs_of(estimates: Iterable[Estimate]) -> dict[str, YarnNeed]:
+    """What is printed of the yarn stage's estimates, by yarn key: whole metres, up, swatch and margin included."""
     return {
-        key: YarnNeed(tuple(values), margin, by_swatch)
-        for key, values in used.items()
-        if any(value is not None for value in values)
-    }
-
-
-def _loop_lengths(pattern: Pattern) -> tuple[dict[str | None, float], bool]:
-    """Millimetres of a loop by gauge key, and whether a swatch stands behind them."""
-    gauges = {
-        stated.key.value: Gauge(
-            stated.stitches.value, stated.rows.value if stated.rows is not None else None, stated.over.value
+        each.yarn.key.value: YarnNeed(
+            tuple(Fraction(each.metres(size)) * 1000 for size in range(len(each.amounts))),
+            each.margin,
+            each.method == "swatch",
         )
-        for stated in pattern.gauges
+        for each in estimates
     }
-    ball = next((yarn.ball for yarn in pattern.yarns if yarn.ball is not None), None)
-    plain: dict[str | None, float] = {key: loop_length_mm(gauge) for key, gauge in gauges.items()}
-    weighed: dict[str, float] = {}
-    for swatch in pattern.swatches:
-        gauge = gauges.get(swatch.key.value)
-        if gauge is not None and ball is not None:
-            per_gram = float(ball.length.value / ball.mass.value)
-            weighed[swatch.key.value] = swatch_loop_length_mm(
-                gauge, float(swatch.width.value), float(swatch.height.value), float(swatch.mass.value), per_gram
-            )
-    if weighed:
-        share = sum(weighed[key] / plain[key] for key in weighed) / len(weighed)
-        plain = {key: weighed.get(key or "", length * share) for key, length in plain.items()}
-    if plain:
-        plain[None] = next(iter(plain.values()))
-    return plain, bool(weighed)
 
 
 def _length_of(yarn: Yarn, grams: Values) -> Values | None:
