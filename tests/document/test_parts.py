@@ -195,8 +195,9 @@ def test_yarn_from_a_weighed_swatch_is_the_share_of_the_stitches() -> None:
     swatch = "swatch:\n  stockinette: {width: 10 cm, height: 10 cm, mass: 2.8 g}\nmargin: 0%\n"
     text = "With larger needles and A, cast on 100 sts. Join to work in the round.\nKnit 98 rnds.\nBind off all sts."
     yarn = facts(composed(source(text, swatch), "metric"), "materials")["Yarn"]
-    # 98 rounds, a cast-on and a bind-off of 100 loops each: 10,000 loops of 10 mm
-    assert yarn[2] == "Needed for each size: 100 m (50 g), worked out from the stitches, with 0 % to spare."
+    # 98 rounds and a bind-off of 100 loops, a cast-on of 200: 10,100 loops of 10 mm, two ends of 15 cm, and the swatch's
+    # own 560 loops: 101 + 0.3 + 5.6 m, up to whole metres
+    assert yarn[2] == "Needed for each size: 107 m (54 g), worked out from the stitches, with 0 % to spare."
 
 
 def test_needles_have_every_system() -> None:
