@@ -19,12 +19,12 @@ from itertools import product
 from pathlib import Path
 
 from castoff import __version__
-from castoff.diagnostic import Checked, Diagnostic
+from castoff.diagnostic import Diagnostic
 from castoff.document.edition import USUAL_SETS, Edition, EditionError, parse_edition, usual_editions
-from castoff.model.house import House, load_house
-from castoff.pipeline import Proof, prove_file
+from castoff.model.house import House
+from castoff.pipeline import Proof, house_of, prove_file
 from castoff.press import Press
-from castoff.world import HOUSE_FILE, World, WorldError, read_bytes, shown, write_whole
+from castoff.world import World, WorldError, write_whole
 
 LEDGER = ".castoff.json"
 """File in the output folder that remembers from what each edition was set."""
@@ -158,14 +158,6 @@ def _cross(order: Order, base: Sequence[Edition]) -> Iterator[tuple[str, Edition
     yield from ((paper.lower(), edition) for edition, paper in product(base, order.papers))
 
 
-def house_of(folder: Path) -> Checked[House]:
-    """The house file beside the patterns; an empty house when there is none."""
-    path = folder / HOUSE_FILE
-    if not path.is_file():
-        return Checked(House())
-    return load_house(shown(path), read_bytes(path))
-
-
 def file_slug(title: str) -> str:
     """A title as a file name: letters and digits in lower case, joined by hyphens."""
     plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode()
@@ -181,6 +173,8 @@ def _digest(proof: Proof, press: Press) -> str:
     """Stands for everything that an edition is made from, save the edition itself."""
     whole = hashlib.sha256(__version__.encode())
     whole.update(proof.data)
+    # the house's margin is in the yarn needed
+    whole.update(" ".join(str(each.margin) for each in proof.estimates).encode())
     for name, data in press.inputs():
         whole.update(name.encode())
         whole.update(hashlib.sha256(data).digest())

@@ -154,7 +154,7 @@ def build(
 
 @castoff.command()
 @ONE_PATH
-@click.option("--why", metavar="NAME", help="Where a number, measurement or formula comes from, down to body, ease and gauge.")
+@click.option("--why", metavar="NAME", help="Where a number or formula comes from, down to body, ease and gauge.")
 @click.option("--size", metavar="SIZE", help="One size only.")
 def show(path: Path, why: str | None, size: str | None) -> int:
     """Every number of a pattern per size, with its formula and what it works out to in both units."""

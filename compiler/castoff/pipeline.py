@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from fractions import Fraction
 from pathlib import Path
 
 from castoff.checks.evidence import Evidence
@@ -20,6 +21,7 @@ from castoff.knitting.fabric import Knitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE
 from castoff.knitting.knit import knit
 from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSection, StitchPattern
+from castoff.model.house import House, load_house
 from castoff.model.load import load
 from castoff.model.pattern import Form, Pattern, Section
 from castoff.notation.lines import parse_work
@@ -29,8 +31,8 @@ from castoff.source.read import read_source
 from castoff.span import Text
 from castoff.trade import Trade, load_trade
 from castoff.trade.gauge import Gauge
-from castoff.world import World, read_bytes, shown
-from castoff.yarn.estimate import Estimate, estimate
+from castoff.world import HOUSE_FILE, World, read_bytes, shown
+from castoff.yarn.estimate import MARGIN, Estimate, estimate
 
 WHOLE_PATTERN_RULES = (STILL_LIVE, STILL_HELD)
 """Rules of the needle that ask for a whole pattern: an excerpt may end with stitches on needles and holders."""
@@ -70,7 +72,15 @@ class Proof:
 
 def prove_file(path: Path) -> Proof:
     """The proof of a source in a file. Raises WorldError when it cannot be read."""
-    return prove(shown(path), read_bytes(path), World.beside(path), path.parent)
+    house = house_of(path.parent).value
+    margin = MARGIN if house.margin is None else house.margin.value
+    return prove(shown(path), read_bytes(path), World.beside(path), path.parent, margin)
+
+
+def house_of(folder: Path) -> Checked[House]:
+    """The house file beside the patterns; an empty house when there is none."""
+    path = folder / HOUSE_FILE
+    return load_house(shown(path), read_bytes(path)) if path.is_file() else Checked(House())
 
 
 def prove_text(name: str, text: str) -> Proof:
@@ -78,10 +88,10 @@ def prove_text(name: str, text: str) -> Proof:
     return prove(name, text.encode(), World.beside())
 
 
-def prove(name: str, data: bytes, world: World, folder: Path | None = None) -> Proof:
+def prove(name: str, data: bytes, world: World, folder: Path | None = None, margin: Fraction = MARGIN) -> Proof:
     """All stages up to the judgement, in order. Each goes on with what the one before could make.
 
-    folder: where the source's pictures lie; None when nobody can look.
+    folder: where the source's pictures lie; None when nobody can look. margin: yarn added where the pattern says none.
     """
     trade = load_trade(world.template)
     read = read_source(name, data)
@@ -101,8 +111,8 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None) -> P
     plan = make_plan(pattern, lines, pattern_lines, openings, trade)
     knitting = knit(plan)
     findings += (each for each in knitting.findings if not (pattern.excerpt and each.rule in WHOLE_PATTERN_RULES))
-    estimates = estimate(pattern, knitting.value, trade.stitches)
-    evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder))
+    estimates = estimate(pattern, knitting.value, trade.stitches, margin)
+    evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder), margin)
     findings += judge(evidence)
     verdict = settle(dict.fromkeys(findings), pattern, tuple(rule.name for rule in RULES))
     return Proof(

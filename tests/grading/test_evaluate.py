@@ -560,7 +560,47 @@ def test_resolve_fault(formula: str, expected: str, worked: Callable[..., Number
     assert told(found) == expected
 
 
+# ---------------------------------------------------------------------------------------------- fit words
+
+
+def test_fit_words_are_their_published_ease(worked: Callable[..., Numbers]) -> None:
+    """Craft Yarn Council's fit words as the table has them; an open end leaves the other."""
+    numbers = worked(
+        "a: fit.classic\nb: fit.classic.low\nc: fit.loose_fit.high\nd: fit.very_close\ne: fit.oversized.high\n"
+        "chest: 90 cm + fit.relaxed"
+    )
+    shown = {name: words(numbers, name)[0] for name in ("a", "b", "c", "d", "e", "chest")}
+    assert shown == {"a": "7.5 cm", "b": "5 cm", "c": "15 cm", "d": "−7.5 cm", "e": "15 cm", "chest": "102.5 cm"}
+
+
+@pytest.mark.parametrize(
+    ("formula", "expected"),
+    [
+        ("x: fit.clasic", "unknown-number «fit.clasic» `fit.clasic` is no fit | did you mean `fit.classic`?"),
+        ("x: fit.classic.lowest",
+         "unknown-number «fit.classic.lowest» `fit.classic.lowest` is no fit | did you mean `fit.classic`?"),
+        ("fit: 8 cm", "number-name «fit» `fit` is what formulas call the fit words by | choose another name"),
+    ],
+)  # fmt: skip
+def test_faults_of_fit_words(formula: str, expected: str, make: Make, trade: Trade) -> None:
+    (found,) = evaluate(make(formula), trade).findings
+    assert told(found) == expected
+
+
 # ---------------------------------------------------------------------------------------------- plans
+
+
+def test_edges_that_share_stitches(worked: Callable[..., Numbers]) -> None:
+    numbers = worked("p: spread(24, over=60, ends=both)\nx: p.times + p.then_times")
+    assert words(numbers, "x")[0] == "12"
+
+
+def test_an_odd_count_cannot_be_shared_by_two_edges(make: Make, trade: Trade) -> None:
+    (found,) = evaluate(make("n: 24 (25, 26)\np: spread(n, over=60, ends=both)"), trade).findings
+    assert told(found) == (
+        "wrong-argument «n» `n` is 25, which two edges cannot share evenly [M] | make both counts even or both odd, "
+        "with `parity=` where they are worked out"
+    )
 
 
 def test_a_plan_gives_its_numbers_by_name(worked: Callable[..., Numbers]) -> None:

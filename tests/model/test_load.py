@@ -41,7 +41,7 @@ sizes:
     head: 48 (52, –) cm
 gauge:
   stockinette: {stitches: 20, rows: 28, over: 10 cm, worked: in the round, needles: larger}
-  rib: {stitches: 5½, over: 1 in / 2.5 cm, fabric: k2 p2 rib, note: relaxed}
+  rib: {stitches: 5½, over: 1 in / 2.5 cm, fabric: k2 p2 rib, note: relaxed, yarn_factor: 1.1, stretch: 60%}
 swatch:
   stockinette: {width: 16 cm, height: 15 cm, mass: 11 g}
 yarns:
@@ -158,6 +158,9 @@ def test_gauges(trade: Trade) -> None:
         Fraction(11, 2), None, Fraction(254, 10), Fraction(25),
     )  # fmt: skip
     assert marked(rib.stitches.span) == "5½"
+    assert (stockinette.yarn_factor, stockinette.stretch) == (None, None)
+    assert rib.yarn_factor is not None and rib.stretch is not None
+    assert (rib.yarn_factor.value, rib.stretch.value) == (Fraction(11, 10), Fraction(3, 5))
 
 
 def test_yarns(trade: Trade) -> None:

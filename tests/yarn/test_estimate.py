@@ -129,6 +129,48 @@ def test_a_declared_margin_stands_for_the_usual_one() -> None:
     assert isclose(amounts.margin, (amounts.used + amounts.swatch) * 0.2, rel_tol=1e-9)
 
 
+def test_the_margin_of_the_house_stands_where_a_pattern_has_none(tmp_path: Path) -> None:
+    (tmp_path / "house.yaml").write_text("margin: 25%\n")
+    (tmp_path / "ring.yaml").write_text(RING)
+    (tmp_path / "own.yaml").write_text(RING.replace("excerpt: true", "excerpt: true\nmargin: 20%"))
+    for name, share in (("ring", 0.25), ("own", 0.2)):
+        amounts = prove_file(tmp_path / f"{name}.yaml").estimates[0].by_geometry[0]
+        assert isclose(amounts.margin, (amounts.used + amounts.swatch) * share, rel_tol=1e-9)
+
+
+def test_a_fabric_that_takes_more_yarn_says_by_how_much() -> None:
+    """A factor lengthens the loop of geometry; the weighed swatch of that fabric has it in its mass already."""
+    plain = prove_text("ring.yaml", RING)
+    factor = RING.replace("needles: main}\nyarns", "needles: main, yarn_factor: 1.2}\nyarns")
+    heavier = prove_text("ring.yaml", factor)
+    one, other = plain.estimates[0].by_geometry[0], heavier.estimates[0].by_geometry[0]
+    assert isclose(other.fabric, 1.2 * one.fabric, rel_tol=1e-9)
+    swatch = "swatch:\n  stockinette: {width: 15 cm, height: 15 cm, mass: 9 g}\nneedles:\n  main"
+    weighed = [prove_text("ring.yaml", each.replace("needles:\n  main", swatch)) for each in (RING, factor)]
+    assert weighed[0].estimates[0].by_swatch == weighed[1].estimates[0].by_swatch
+
+
+DEMONSTRATIONS = sorted((ROOT / "patterns").glob("*.yaml"))
+
+
+@pytest.mark.parametrize("path", [path for path in DEMONSTRATIONS if path.stem != "house"], ids=lambda path: path.stem)
+def test_demonstrations_by_both_methods(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Where a swatch was weighed the two ways to a loop's length agree as well as a knitter's scales: within a quarter."""
+    proof = prove_file(path)
+    assert proof.pattern is not None and proof.estimates
+    with capsys.disabled():
+        for each in proof.estimates:
+            geometry = [round(amounts.total / 1000) for amounts in each.by_geometry]
+            told = f"\n{path.stem} {each.yarn.key.value}: geometry {geometry[0]} to {geometry[-1]} m"
+            if each.by_swatch is None:
+                print(f"{told}, no swatch weighed")
+                continue
+            ratios = [one.total / other.total - 1 for one, other in zip(each.by_geometry, each.by_swatch, strict=True)]
+            swatch = [round(amounts.total / 1000) for amounts in each.by_swatch]
+            print(f"{told}, swatch {swatch[0]} to {swatch[-1]} m, {min(ratios):+.1%} to {max(ratios):+.1%}")
+            assert all(abs(ratio) < 0.25 for ratio in ratios)
+
+
 def test_two_colours_in_a_round_float_behind_each_other() -> None:
     stranded = RING.replace("Knit 9 rnds.\n", "Rnd 1: *K2 A, k1 B; rep from * to end.\n      Knit 8 rnds with A.\n")
     proof = prove_text("ring.yaml", stranded)

@@ -17,6 +17,7 @@ from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Measurement, Pattern
 from castoff.notation.syntax import InstructionLine, Line
 from castoff.trade import Trade
+from castoff.yarn.estimate import MARGIN
 
 _LEAVES = frozenset({"span", "tokens", "text", "values", "formula", "millimetres", "twin", "as_written", "sizes"})
 
@@ -72,6 +73,7 @@ class Evidence:
 
     lines: the instruction lines of every section, in the order of `pattern.sections`.
     picture_files: which of the picture files exist; None when nobody could look (a text without a folder).
+    margin: share of yarn added where the pattern does not say its own.
     """
 
     pattern: Pattern
@@ -80,6 +82,7 @@ class Evidence:
     knitted: Knitted
     trade: Trade
     picture_files: frozenset[str] | None = None
+    margin: Fraction = MARGIN
     printed: tuple[Printed, ...] = field(init=False, repr=False)
     placed: tuple[Placed, ...] = field(init=False, repr=False)
     finished: tuple[Finished, ...] = field(init=False, repr=False)

@@ -32,7 +32,7 @@ def amounts(evidence: Evidence) -> Iterator[Amount]:
     pattern = evidence.pattern
     if not any(yarn.needs is not None or yarn.needs_balls is not None for yarn in pattern.yarns):
         return
-    for each in estimate(pattern, evidence.knitted, evidence.trade.stitches):
+    for each in estimate(pattern, evidence.knitted, evidence.trade.stitches, evidence.margin):
         stated = stated_mm(each.yarn, len(evidence.sizes))
         if stated is not None:
             yield Amount(each.yarn, stated, tuple(amount.used for amount in each.amounts), each)

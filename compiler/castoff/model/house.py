@@ -7,8 +7,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from difflib import get_close_matches
+from fractions import Fraction
 
 from castoff.diagnostic import Checked, Diagnostic, Rule
+from castoff.model.pattern import Said
+from castoff.model.values import share
 from castoff.source.node import Mapping, Node, Scalar, Sequence
 from castoff.source.read import read_source
 from castoff.span import Text
@@ -19,19 +22,21 @@ HOUSE_FILE_WRONG = Rule(
     """The house file says something it cannot say.
 
     `house.yaml` beside the patterns holds what is the same for all of them: `editions`, a list of the editions that a
-    build makes when none are asked for, and `style`, the name of a file in `templates/styles`. An unknown key would be
-    passed over in silence, so it is refused.
+    build makes when none are asked for, `style`, the name of a file in `templates/styles`, and `margin`, the share of yarn
+    that is added for safety where a pattern does not say its own. An unknown key would be passed over in silence, so it
+    is refused.
 
     Fires:
         edition: [metric]
     Silent:
         editions: [metric a4, imperial letter]
         style: lighthouse
+        margin: 12%
     """,
 )
 RULES = (HOUSE_FILE_WRONG,)
 
-_KEYS = ("editions", "style")
+_KEYS = ("editions", "style", "margin")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +45,12 @@ class House:
 
     editions: words of each usual edition, or names of usual sets; empty when the house has no wish.
     style: name of the page style; None for the one that ships.
+    margin: share of yarn added for safety; None for the usual tenth.
     """
 
     editions: tuple[Text, ...] = ()
     style: Text | None = None
+    margin: Said[Fraction] | None = None
 
 
 def load_house(name: str, data: bytes) -> Checked[House]:
@@ -57,8 +64,19 @@ def load_house(name: str, data: bytes) -> Checked[House]:
         findings += wrong
         style, wrong = _texts(read.value.get("style"))
         findings += wrong
-        house = House(editions, style[0] if style else None)
+        margin, wrong = _share(read.value.get("margin"))
+        findings += wrong
+        house = House(editions, style[0] if style else None, margin)
     return Checked(house, tuple(findings))
+
+
+def _share(node: Node | None) -> tuple[Said[Fraction] | None, list[Diagnostic]]:
+    if node is None:
+        return None, []
+    if not isinstance(node, Scalar):
+        return None, [Diagnostic.of(HOUSE_FILE_WRONG, "a share is wanted here", node.span, hint="write it like `10%`")]
+    read = share(node.text)
+    return (None, [read]) if isinstance(read, Diagnostic) else (read, [])
 
 
 def _unknown_keys(house: Mapping) -> list[Diagnostic]:

@@ -363,9 +363,11 @@ class _Loader:
         over = self._amount(node, "over", "length")
         if stitches is None or over is None:
             return None
+        stretch = _text(node, "stretch")
         return StatedGauge(
             entry.key, stitches, rows, over, self._form(node), _text(node, "needles"), _text(node, "fabric"),
-            _text(node, "note"),
+            _text(node, "note"), self._number(node, "yarn_factor"),
+            None if stretch is None else self._take(values.share(stretch)),
         )  # fmt: skip
 
     def _swatch(self, entry: Entry) -> Swatch | None:

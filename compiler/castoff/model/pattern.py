@@ -124,6 +124,8 @@ class StatedGauge:
     worked: None when the source does not say.
     needles: the key of the needles it was worked on.
     fabric: the fabric in words when the key is not its name ("stockinette").
+    yarn_factor: yarn of a stitch against plain knitting at the same gauge (1.2 for a cable); None takes it for plain.
+    stretch: by what share of its width the fabric stretches (1/2 for 50 %); None when the source does not say.
     """
 
     key: Text
@@ -134,6 +136,8 @@ class StatedGauge:
     needles: Text | None = None
     fabric: Text | None = None
     note: Text | None = None
+    yarn_factor: Said[Fraction] | None = None
+    stretch: Said[Fraction] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,6 +106,8 @@ GAUGE = Part(
         may("worked", WORKED, "How the swatch was worked."),
         may("needles", VALUE, "Key of the needles it was worked on.", "larger"),
         may("fabric", VALUE, "The fabric, when the key of the gauge does not say it.", "stockinette"),
+        may("yarn_factor", VALUE, "Yarn of a stitch against plain knitting at the same gauge; 1 when left out.", "1.2"),
+        may("stretch", VALUE, "By what share of its width the fabric stretches.", "50%"),
         may("note", PROSE, "Anything the knitter should know of it."),
     ),
 )

@@ -5,7 +5,8 @@ millimetres, by plain-knit geometry and, where a swatch was weighed, by the swat
 
 Rules that no source gives are common practice: a join or break leaves an end of 15 cm, a long-tail cast-on takes the yarn
 of two loops for each stitch, a mattress seam two and a half times its length, a graft four times its edge, and a swatch of
-15 cm square is knitted before the piece. The margin is 10 % unless the source says otherwise.
+15 cm square is knitted before the piece. The margin is 10 % unless the source or the
+house says otherwise.
 """
 
 from __future__ import annotations
@@ -96,12 +97,15 @@ class Estimate:
         return max(1, ceil(self.amounts[size].total / float(self.yarn.ball.length.value)))
 
 
-def estimate(pattern: Pattern, knitted: AllKnitted, book: StitchBook) -> tuple[Estimate, ...]:
-    """The yarns of a pattern in the order of the source; empty when it states no gauge or nothing was knitted."""
+def estimate(pattern: Pattern, knitted: AllKnitted, book: StitchBook, usual: Fraction = MARGIN) -> tuple[Estimate, ...]:
+    """The yarns of a pattern in the order of the source; empty when it states no gauge or nothing was knitted.
+
+    usual: the margin of a pattern that states none.
+    """
     lengths = loop_lengths(pattern)
     if not lengths or not knitted.sizes:
         return ()
-    margin = MARGIN if pattern.margin is None else pattern.margin.value
+    margin = usual if pattern.margin is None else pattern.margin.value
     found = []
     for yarn in pattern.yarns:
         plain = tuple(_amounts(yarn, size, pattern, book, lengths, "geometry", margin) for size in knitted.sizes)

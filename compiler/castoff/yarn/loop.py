@@ -43,6 +43,12 @@ def by_geometry(gauge: StatedGauge, constant: float = WET_RELAXED) -> float:
     return sqrt(constant / density_per_mm2(gauge))
 
 
+def _geometry(gauge: StatedGauge) -> float:
+    """The loop of geometry times what the fabric takes more than a plain one."""
+    factor = 1.0 if gauge.yarn_factor is None else float(gauge.yarn_factor.value)
+    return by_geometry(gauge) * factor
+
+
 def by_swatch(gauge: StatedGauge, swatch: Swatch, mm_per_gram: float) -> float:
     """Millimetres in one loop, from a swatch's size and mass and what a gram of its yarn measures."""
     loops = density_per_mm2(gauge) * float(swatch.width.value * swatch.height.value)
@@ -53,7 +59,8 @@ def loop_lengths(pattern: Pattern) -> dict[str, LoopLength]:
     """The loop length at every gauge of a pattern.
 
     One weighed swatch serves every gauge: another fabric's loop is taken to differ from the swatch's as geometry says
-    it does. The swatch is read with the put-up of the pattern's first yarn that states one.
+    it does. The swatch is read with the put-up of the pattern's first yarn that states one. A gauge's `yarn_factor`
+    lengthens the plain loop of geometry; a swatch of that very fabric has its yarn in its mass already.
     """
     ball = next((yarn.ball for yarn in pattern.yarns if yarn.ball is not None), None)
     weighed: tuple[StatedGauge, float] | None = None
@@ -67,9 +74,9 @@ def loop_lengths(pattern: Pattern) -> dict[str, LoopLength]:
                 weighed = weighed or (gauge, own[gauge.key.value])
     lengths: dict[str, LoopLength] = {}
     for gauge in pattern.gauges:
-        plain = by_geometry(gauge)
+        plain = _geometry(gauge)
         measured = own.get(gauge.key.value)
         if measured is None and weighed is not None:
-            measured = weighed[1] * plain / by_geometry(weighed[0])
+            measured = weighed[1] * plain / _geometry(weighed[0])
         lengths[gauge.key.value] = LoopLength(plain, measured)
     return lengths
