@@ -71,7 +71,8 @@ def read_place(words: str, names: tuple[str, ...]) -> Place | Unknown:
     if match["flat"] or match["flat2"] or match["flat3"]:
         factor /= 2
     rest = match["rest"]
-    by_name = {name.casefold(): name for name in names}
+    # a piece goes before a section whose title is the same but for its capitals
+    by_name = {name.casefold(): name for name in reversed(names)}
     where = ""
     if rest.casefold() not in by_name and (at := _AT.search(rest)) is not None:
         rest, where = rest[: at.start()], at["words"]
@@ -90,6 +91,7 @@ def take(place: Place, size: SizeKnitted) -> Taken | Unknown | None:
     total = Fraction(0)
     sums: list[str] = []
     rows: tuple[int, int] | None = None
+    measured = ""
     for name in place.pieces:
         piece = size.pieces.get(name)
         records: tuple[RowRecord, ...]
@@ -105,12 +107,13 @@ def take(place: Place, size: SizeKnitted) -> Taken | Unknown | None:
         if not isinstance(one, Taken):
             return one
         total += one.millimetres
+        measured = measured or piece.name
         sums.append(one.sum)
         rows = one.rows
     together = " + ".join(sums)
     if place.factor != 1:
         together = f"{place.factor} × ({together})" if len(sums) > 1 else f"{place.factor} × {together}"
-    return Taken(total * place.factor, together, place.pieces[0], rows if len(place.pieces) == 1 else None)
+    return Taken(total * place.factor, together, measured, rows if len(place.pieces) == 1 else None)
 
 
 def _across(place: Place, piece: PieceKnitted, records: tuple[RowRecord, ...]) -> Taken | Unknown | None:

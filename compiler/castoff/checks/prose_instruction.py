@@ -33,7 +33,7 @@ _INSTRUCTION = re.compile(
     # k3, p2, sl1, yo2, k2tog 4 times; but the name of a rib is no instruction
     r"\b(?:k|p|sl|yo|m)\d+\b(?:tog\b)?(?:\s*(?:,|\band\b)?\s*\b(?:k|p)\d+\b)*(?!\s*(?:,\s*)?(?:rib|twisted|garter|moss|seed))"
     rf"|\b(?:work|knit|purl|k|p|cast on|cast off|bind off|co|bo|pick up(?: and knit)?|inc|increase|dec|decrease|slip|sl|"
-    rf"place|skip|drop|graft|rep|repeat)\s(?:[^.;:\n]{{0,30}}\s)?{_NUMBER}\b[^.;:\n]{{0,24}}?"
+    rf"place|skip|drop|graft|rep|repeat)\s(?:[^.;:\n]{{0,30}}\s)?(?<!every )(?<!each ){_NUMBER}\b[^.;:\n]{{0,24}}?"
     r"\b(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?|times)\b",
     re.IGNORECASE,
 )
