@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from castoff.grading.evaluate import evaluate
 from castoff.knitting.knit import knit
 from castoff.pipeline import prove_file
 
@@ -37,6 +38,13 @@ def test_build_of_one_edition_as_a_whole_process(benchmark: Any, tmp_path: Path)
 def test_build_of_eight_editions_as_a_whole_process(benchmark: Any, tmp_path: Path) -> None:
     arguments = ("build", str(JUMPER), "--edition", "print", "--edition", "metric large", "--edition", "web", "--anew")
     assert benchmark(castoff, *arguments, "--out", str(tmp_path)) == 0
+
+
+def test_grading_all_sizes(benchmark: Any) -> None:
+    """The pattern with the most numbers: a cardigan in nine sizes from the body table."""
+    proof = prove_file(ROOT / "patterns" / "fulmar-cardigan.yaml")
+    assert proof.pattern is not None and proof.trade is not None
+    assert benchmark(evaluate, proof.pattern, proof.trade).sound
 
 
 @pytest.mark.parametrize("source", [JUMPER, TYPED], ids=lambda path: path.stem)

@@ -79,7 +79,7 @@ def show_why(proof: Proof, asked: str, size: int | None = None) -> str:
     lines: list[str] = []
     for index in range(len(labels)) if size is None else (size,):
         lines.append(f"size {labels[index]}")
-        lines += [_line(step, proof, index) for step in why(proof.numbers, subject, index)]
+        lines += [_line(step, subject, proof, index) for step in why(proof.numbers, subject, index)]
     return "\n".join(lines) + "\n"
 
 
@@ -99,13 +99,15 @@ def _subject(proof: Proof, asked: str) -> str | Entry:
     return formula.value
 
 
-def _line(step: Step, proof: Proof, size: int) -> str:
+def _line(step: Step, subject: str | Entry, proof: Proof, size: int) -> str:
     """One step: name, value in both units, how it was rounded, and the formula."""
     assert proof.numbers is not None
     indent = "  " * (step.depth + 1)
     if not step.value:
         return f"{indent}{step.name} = {step.formula}"
     entry = proof.numbers.entry(step.name)
+    if step.depth == 0 and isinstance(subject, Entry):
+        entry = subject
     amount = step.quantity
     other = "" if amount is None else "".join(f" ({each})" for each in _second(amount.value, amount.dimension))
     rounding = f", from {step.rounding}" if step.rounding else ""
