@@ -6,7 +6,7 @@ everything that was found. Read `prove` to see the stages in order; `press.py` g
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
@@ -20,15 +20,17 @@ from castoff.grading.written_out import written_out
 from castoff.knitting.fabric import Knitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE
 from castoff.knitting.knit import knit
+from castoff.knitting.mirrored import mind_the_mirrors
 from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSection, StitchPattern
 from castoff.model.house import House, load_house
 from castoff.model.load import load
 from castoff.model.pattern import Form, Pattern, Section
 from castoff.notation.lines import parse_work
+from castoff.notation.other_sides import OtherSides, write_other_sides
 from castoff.notation.syntax import Line
 from castoff.notation.vocabulary import Vocabulary
 from castoff.source.read import read_source
-from castoff.span import Text
+from castoff.span import Span, Text
 from castoff.trade import Trade, load_trade
 from castoff.trade.gauge import Gauge
 from castoff.world import HOUSE_FILE, World, read_bytes, shown
@@ -108,13 +110,27 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None, marg
     notation = read_notation(pattern, numbers, trade)
     findings += notation.findings
     lines, pattern_lines, openings = notation.value
+    sided = write_other_sides(
+        pattern,
+        lines,
+        pattern_lines,
+        make_vocabulary(pattern, numbers, trade),
+        trade.stitches,
+        lambda text, section: written_out(text, numbers, section.worked.value),
+    )
+    findings += sided.findings
+    sides = sided.value
+    pattern, lines = sides.pattern, sides.lines
     plan = make_plan(pattern, lines, pattern_lines, openings, trade)
     knitting = knit(plan)
     findings += (each for each in knitting.findings if not (pattern.excerpt and each.rule in WHOLE_PATTERN_RULES))
     estimates = estimate(pattern, knitting.value, trade.stitches, margin)
     evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder), margin)
     findings += judge(evidence)
-    verdict = settle(dict.fromkeys(findings), pattern, tuple(rule.name for rule in RULES))
+    if sided.sound and knitting.sound:
+        findings += mind_the_mirrors(knitting.value, pattern.sizes.labels, _pairs(sides))
+    told = dict.fromkeys(sides.at_home(findings))
+    verdict = settle(told, pattern, tuple(rule.name for rule in RULES))
     return Proof(
         name,
         data,
@@ -129,6 +145,13 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None, marg
         trade,
         estimates,
     )
+
+
+def _pairs(sides: OtherSides) -> Iterator[tuple[int, int, Span]]:
+    """Mirrored sections with those they mirror, and where that is said."""
+    for second, (_, first) in sides.made.items():
+        section = sides.pattern.sections[second]
+        yield second, first, (section.mirrors or section.title).span()
 
 
 Notation = tuple[tuple[tuple[Line, ...], ...], dict[str, tuple[Line, ...]], tuple[tuple[Line, ...], ...]]

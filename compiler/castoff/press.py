@@ -12,7 +12,7 @@ from functools import cached_property
 from pathlib import Path
 
 from castoff.diagnostic import Checked, Diagnostic, Rule
-from castoff.document import instructions, pictures, prose, texts
+from castoff.document import pictures, prose, texts
 from castoff.document.compose import compose
 from castoff.document.edition import Edition
 from castoff.document.shape import Shapes, shapes_of
@@ -70,7 +70,6 @@ RULES = (
     *texts.RULES,
     *prose.RULES,
     *pictures.RULES,
-    *instructions.RULES,
     STYLE_UNUSABLE,
     CHARACTER_MISSING,
     LINK_BROKEN,

@@ -20,6 +20,7 @@ from castoff.document.tree import (
     FactList,
     Figure,
     Heading,
+    InstructionList,
     Paragraph,
     Table,
     TickTable,
@@ -114,7 +115,12 @@ def test_the_same_input_gives_the_same_tree() -> None:
 def test_meta() -> None:
     meta = composed(source(CAP), "metric size=M uk").meta
     assert (meta.title, meta.version, meta.date, meta.designer) == ("Trial Cap", "1.0.0", "2026-11-01", "Ines Farrow")
-    assert (meta.language, meta.terms, meta.edition, meta.invented) == ("en-GB", "UK", "metric, A4, size M, UK terms", True)
+    assert (meta.language, meta.terms, meta.edition, meta.invented) == (
+        "en-GB",
+        "UK",
+        "metric, A4, size M, UK terms",
+        True,
+    )
 
 
 # ── front page, sizes ─────────────────────────────────────────────────────────────────────────────
@@ -351,12 +357,14 @@ def test_findings_left_are_listed_once_a_rule() -> None:
     assert len(lists) == 1
 
 
-def test_a_mirrored_section_without_rows_is_refused() -> None:
-    text = source(CAP) + "  - title: Other\n    piece: Other\n    mirrors: Body\n"
-    checked = edition_of(prove_text("trial.yaml", text))
-    assert [(found.rule.name, found.message) for found in checked.findings] == [
-        ("section-unwritten", "section `Other` mirrors `Body` and has no rows of its own")
-    ]
+def test_a_mirrored_section_is_printed_in_full() -> None:
+    rows = "Row 1 (RS): K1, ssk, k to end. 19 sts.\nRow 2: Purl.\nBind off all sts."
+    other = "  - title: Other\n    piece: Other\n    mirrors: Body\n"
+    text = source(f"With larger needles and A, cast on 20 sts.\n{rows}") + other
+    first, second = blocks(composed(text), InstructionList)
+    assert [plain_text(row.text) for row in first.rows][1] == "K1, ssk, k to end."
+    assert [plain_text(row.text) for row in second.rows][1] == "K to last 3 sts, k2tog, k1."
+    assert [row.stated and plain_text(row.stated) for row in second.rows][1] == "19 sts"
 
 
 def test_prose_of_a_written_out_edition_has_no_short_forms() -> None:

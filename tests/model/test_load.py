@@ -54,9 +54,10 @@ notions: [1 button 20 mm, "ribbon, 1 m"]
 numbers:
   cast_on: stitches(body.head - 4 cm, gauge=stockinette, multiple_of=8)
 stitch_patterns:
-  seed stitch: {multiple: 2, plus: 1, worked: flat, rows: "Row 1: *K1, p1; rep from * to last st, k1.\\nRep row 1."}
+  seed stitch: {multiple: 2, plus: 1, worked: flat, mirror: seed stitch,
+    rows: "Row 1: *K1, p1; rep from * to last st, k1.\\nRep row 1."}
 stitches:
-  mb: {takes: 1, makes: 1, words: make bobble, how: "(K1, p1, k1) into next st", symbol: "●"}
+  mb: {takes: 1, makes: 1, words: make bobble, how: "(K1, p1, k1) into next st", symbol: "●", mirror: mb}
 abbreviations:
   mb: make bobble
 sections:
@@ -82,6 +83,7 @@ sections:
       Knit 1 row.
   - title: Other Flap
     mirrors: Ear Flap
+    instead: [{of: Knit 1, work: Knit 1 row.}]
 measurements:
   height: {label: Height, is: "20 (21, 22) cm", of: length of Cap, note: unrolled}
 pictures: [{file: cap.jpg, alt: The cap, credit: I. Farrow, place: Crown, caption: Seen from above}]

@@ -72,9 +72,11 @@ def _accepts(entry: Allowance, finding: Diagnostic, pattern: Pattern) -> bool:
     if entry.where is None:
         return True
     section = pattern.section(entry.where.value)
-    texts = () if section is None else (section.title, section.work, section.notes, section.begins)
+    texts = () if section is None else (section.title, section.work, section.notes, section.begins, section.mirrors)
     return finding.span is not None and any(
-        text is not None and text.span().start <= finding.span.start < max(text.span().end, text.span().start + 1)
+        text is not None
+        and text.source is finding.span.source
+        and text.span().start <= finding.span.start < max(text.span().end, text.span().start + 1)
         for text in texts
     )
 

@@ -59,9 +59,10 @@ from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.grading import faults as grading_faults
 from castoff.knitting import faults as knitting_faults
+from castoff.knitting import mirrored
 from castoff.model import house
 from castoff.model import load as model_load
-from castoff.notation import lexer, unread
+from castoff.notation import lexer, mirror, unread
 from castoff.source import faults as source_faults
 
 
@@ -135,7 +136,9 @@ RULES: tuple[Rule, ...] = (
     *grading_faults.RULES,
     *lexer.RULES,
     *unread.RULES,
+    *mirror.RULES,
     *knitting_faults.RULES,
+    *mirrored.RULES,
     *CHECK_RULES,
 )
 """All rules up to here, in the order of the stages."""

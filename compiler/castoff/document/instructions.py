@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from castoff.diagnostic import Diagnostic, Rule
 from castoff.document.job import Job
 from castoff.document.line import set_line
 from castoff.document.pictures import figures_for
@@ -27,20 +26,6 @@ from castoff.document.wording import joined
 from castoff.model.pattern import Section
 from castoff.notation.syntax import InstructionLine, Line, ProseLine, SizesLine, UnreadLine
 
-SECTION_UNWRITTEN = Rule(
-    "section-unwritten",
-    "error",
-    """A section has no rows to print.
-
-    A section that is the other side of another one must be told row by row: "reversing shaping" leaves the knitter to
-    work it out, and rows that end where the others begin cannot be turned round word by word.
-
-    Fires:   {title: Right front, mirrors: Left front}
-    Silent:  {title: Right front, mirrors: Left front, work: "Row 1 (RS): K1, ssk, k to end."}
-    """,
-)
-RULES = (SECTION_UNWRITTEN,)
-
 
 def instructions(job: Job) -> Blocks:
     """All sections under one heading; nothing for a pattern without sections."""
@@ -51,11 +36,6 @@ def instructions(job: Job) -> Blocks:
     opened: set[str] = set()
     for index, section in sections:
         rows = tuple(section_blocks(job, index, section))
-        if section.mirrors is not None and section.work is None:
-            title, other = section.title.value, section.mirrors.value
-            message = f"section `{title}` mirrors `{other}` and has no rows of its own"
-            hint = "write its rows out: a decrease leans the other way, and stands at the other end"
-            job.found.append(Diagnostic.of(SECTION_UNWRITTEN, message, section.mirrors.span(), hint=hint))
         first = section.piece.value not in opened
         opened.add(section.piece.value)
         making = _make(job, section) if first else ()

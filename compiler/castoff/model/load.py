@@ -22,6 +22,7 @@ from castoff.model.pattern import (
     BodyMeasure,
     Change,
     Form,
+    Instead,
     Measurement,
     Needle,
     NeedleType,
@@ -251,6 +252,8 @@ class _Loader:
         marginal = None if margin is None else self._take(values.share(margin))
         stitch_patterns = tuple(filter(None, map(self._stitch_pattern, _entries(root.get("stitch_patterns")))))
         stitches = tuple(filter(None, map(self._stitch, _entries(root.get("stitches")))))
+        for pattern in stitch_patterns:
+            self._known(pattern.mirror, "stitch pattern", tuple(each.key.value for each in stitch_patterns))
         measurements = tuple(filter(None, map(self._measurement, _entries(root.get("measurements")))))
         history = tuple(filter(None, map(self._change, _items(root.get("history")))))
         tested = self._tested(_text(root, "tested"))
@@ -431,7 +434,10 @@ class _Loader:
         rows = _whole_text(node, "rows")
         if multiple is None or rows is None:
             return None
-        return StitchPattern(entry.key, multiple, plus or Said(0), rows, self._form(node), _text(node, "note"))
+        mirror = _text(node, "mirror")
+        return StitchPattern(
+            entry.key, multiple, plus or Said(0), rows, self._form(node), _text(node, "note"), mirror
+        )
 
     def _stitch(self, entry: Entry) -> OwnStitch | None:
         node = entry.value
@@ -440,7 +446,9 @@ class _Loader:
         words = _text(node, "words")
         if takes is None or makes is None or words is None:
             return None
-        return OwnStitch(entry.key, takes, makes, words, _text(node, "how"), _text(node, "symbol"))
+        return OwnStitch(
+            entry.key, takes, makes, words, _text(node, "how"), _text(node, "symbol"), _text(node, "mirror")
+        )
 
     # ------------------------------------------------------------------------------------------ sections
 
@@ -466,6 +474,10 @@ class _Loader:
             form = self._form(node)
             work = _whole_text(node, "work")
             mirrors = _text(node, "mirrors")
+            if mirrors is not None and before is None:
+                # the other side is worked as the first is
+                before = next((each for each in sections if each.title.value == mirrors.value), None)
+                form = form or (before.worked if before is not None else None)
             if work is None and mirrors is None and _key(node, "work") is None:
                 message = f"section `{title.value}` has neither `work` nor `mirrors`"
                 self.findings.append(Diagnostic.of(NO_WORK, message, title.span(), hint="add `work: |` and the lines"))
@@ -487,6 +499,7 @@ class _Loader:
                 begins=_text(node, "begins"),
                 notes=_whole_text(node, "notes"),
                 work=work,
+                instead=tuple(filter(None, map(self._instead, _items(_key(node, "instead"))))),
             )
             self._known(_text(node, "gauge"), "gauge", tuple(gauge.key.value for gauge in gauges))
             self._known(_text(node, "needles"), "needles", tuple(needle.key.value for needle in needles))
@@ -495,6 +508,10 @@ class _Loader:
             latest[piece.value] = section
             sections.append(section)
         return tuple(sections)
+
+    def _instead(self, node: Node) -> Instead | None:
+        of, work = _text(node, "of"), _whole_text(node, "work")
+        return None if of is None or work is None else Instead(of, work)
 
     # ------------------------------------------------------------------------------------------ the rest
 

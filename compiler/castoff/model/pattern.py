@@ -211,7 +211,10 @@ class Number:
 
 @dataclass(frozen=True, slots=True)
 class StitchPattern:
-    """A stitch pattern of the author's: instruction lines over a multiple of stitches plus edge stitches."""
+    """A stitch pattern of the author's: instruction lines over a multiple of stitches plus edge stitches.
+
+    mirror: name of the stitch pattern that is its other side; None when it is its own, or has none.
+    """
 
     key: Text
     multiple: Said[int]
@@ -219,6 +222,7 @@ class StitchPattern:
     rows: Text
     worked: Said[Form] | None = None
     note: Text | None = None
+    mirror: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +230,7 @@ class OwnStitch:
     """A stitch of the author's: takes so many stitches of the left needle, makes so many on the right.
 
     key: the shorthand that rows use. words: written out. how: how it is worked. symbol: what a chart shows.
+    mirror: the stitch that is its other side, itself when it looks alike from both; None when the source does not say.
     """
 
     key: Text
@@ -234,6 +239,15 @@ class OwnStitch:
     words: Text
     how: Text | None = None
     symbol: Text | None = None
+    mirror: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """A line of a mirrored section that the author writes: `of` begins the line of the first side that `work` replaces."""
+
+    of: Text
+    work: Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -246,8 +260,9 @@ class Section:
         gauge, needles or yarn for the first); None when there is none or several to choose from.
     make: how many of it (2 sleeves).
     mirrors: title of the section that this one is the other side of; its work is then that section's, turned round.
+    instead: lines of the other side that the author writes.
     begins: the state it starts from, for a section or excerpt that is checked by itself.
-    work: the instruction lines; None only when it mirrors another section.
+    work: the instruction lines; None when it mirrors another section, until they have been made from it.
     """
 
     title: Text
@@ -261,6 +276,7 @@ class Section:
     begins: Text | None = None
     notes: Text | None = None
     work: Text | None = None
+    instead: tuple[Instead, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

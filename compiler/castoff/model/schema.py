@@ -148,6 +148,7 @@ STITCH_PATTERN = Part(
         may("plus", VALUE, "Stitches beyond the repeats; 0 when left out.", "1"),
         may("worked", WORKED, "How its rows are worked."),
         must("rows", PROSE, "Its rows, one a line, in the words of instructions."),
+        may("mirror", VALUE, "The stitch pattern that is its other side.", "left twist"),
         may("note", PROSE, "Anything the knitter should know of it."),
     ),
 )
@@ -159,6 +160,14 @@ STITCH = Part(
         must("words", PROSE, "The stitch in words.", "make bobble"),
         may("how", PROSE, "How it is worked."),
         may("symbol", VALUE, "What a chart shows for it.", "●"),
+        may("mirror", VALUE, "The stitch that is its other side: itself when it looks alike from both.", "mb"),
+    ),
+)
+INSTEAD = Part(
+    "A line of a mirrored section, written out.",
+    (
+        must("of", VALUE, "How the line begins in the section that is mirrored.", "Row 5 (RS)"),
+        must("work", PROSE, "What is worked on this side."),
     ),
 )
 SECTION = Part(
@@ -172,6 +181,7 @@ SECTION = Part(
         may("yarn", VALUE, "Key of the yarn it starts with."),
         may("make", VALUE, "How many of it.", "2"),
         may("mirrors", VALUE, "Title of the section that this one is the other side of.", "Left Front"),
+        may("instead", Listing(INSTEAD), "Lines of the other side that are written out."),
         may("begins", PROSE, "The state it starts from.", "You have 84 (92, 100) sts, RS facing."),
         may("notes", PROSE, "Printed before the instructions (Markdown)."),
         may("work", PROSE, "The instructions, one line each; a line that starts with > is prose."),
