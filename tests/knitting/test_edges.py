@@ -57,7 +57,11 @@ def test_increases_count_below_zero_and_what_is_spread_is_shared() -> None:
 
 
 def test_a_round_has_no_sides() -> None:
-    round_ = ("With larger needles, CO 60 sts. Place marker and join to work in the round.", "Knit 10 rnds.", "BO all sts.")
+    round_ = (
+        "With larger needles, CO 60 sts. Place marker and join to work in the round.",
+        "Knit 10 rnds.",
+        "BO all sts.",
+    )
     assert sides(*round_, form="in the round") is None
 
 

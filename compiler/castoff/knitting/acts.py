@@ -122,6 +122,7 @@ def _act(row: RowWork, action: Action) -> None:
     elif isinstance(action, Join):
         made = work_joined(row, action.other, action.span)
         if made is not None:
+            row.close_gap()
             row.out.append(made)
             row.outn += len(made)
             row.level = False
@@ -430,6 +431,7 @@ def _yarn(row: RowWork, action: UseYarn) -> None:
 
 def _work_within(row: RowWork, faces: str, body: tuple[Action, ...], span: Span) -> None:
     """Works acts across stitches that come from elsewhere, laid in before those on the left needle."""
+    row.close_gap()
     count = len(faces)
     if row.setting.side == "WS":
         faces = faces[::-1]

@@ -5,11 +5,11 @@ In: a row in work and one of these acts. Out: nothing; the row has been worked o
 
 from __future__ import annotations
 
-from castoff.knitting.faults import BOUND_OFF_TOO_MANY, TOO_MANY, fault
+from castoff.knitting.faults import BOUND_OFF_TOO_MANY, PART_OFF, TOO_MANY, fault
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle
 from castoff.knitting.row import RowWork
 from castoff.knitting.targets import count_of, reach
-from castoff.notation.syntax import BindOffAct, CastOnAct, HoldAct, PickUp
+from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, PickUp
 
 
 def bind_off(row: RowWork, action: BindOffAct) -> None:
@@ -43,12 +43,34 @@ def bind_off(row: RowWork, action: BindOffAct) -> None:
     if row.take(number, 0, 1, "", "bind off", action.span):
         row.count_stitch("bind off", number)
         row.event("bind off", number, " ".join(action.manner), action.span)
-        if (start > 0 and row.pos < len(row.src)) or (start > 0 and row.setting.form == "round"):
+        round_ = row.setting.form == "round"
+        if (start > 0 and (round_ or row.pos < len(row.src))) or (start == 0 and round_ and row.pos < len(row.src)):
             row.out_gaps.append(start)
-        elif start == 0 and row.setting.form == "round" and row.pos < len(row.src):
-            row.out_gaps.append(0)
-        row.loop_waiting = row.pos < row.end and action.last_loop_counted is not False
+            row.bound_gaps += 1
+        row.loop_waiting = row.pos < row.end
         row.level = False
+        if action.on_right is not None:
+            _mind_right_needle(row, action.on_right)
+
+
+def _mind_right_needle(row: RowWork, told: Count) -> None:
+    """ "(1 st on right needle)" settles that the loop is a stitch of its own. 1 is said of the loop alone, too."""
+    row.settle_loop()
+    number = count_of(row, told, 0)
+    if row.halted or number in (1, row.outn):
+        return
+    row.fail(
+        fault(
+            PART_OFF,
+            told.span,
+            "{number} st{s} on the right needle behind the bind-off, {have} are there",
+            hint="{have} st{t} on right needle",
+            number=number,
+            s="" if number == 1 else "s",
+            have=row.outn,
+            t="" if row.outn == 1 else "s",
+        )
+    )
 
 
 def cast_on(row: RowWork, action: CastOnAct) -> None:
@@ -59,11 +81,7 @@ def cast_on(row: RowWork, action: CastOnAct) -> None:
     if number > MOST_STITCHES:
         row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
         return
-    row.out_gaps = [gap for gap in row.out_gaps if gap != row.outn]
-    if row.gaps and row.gaps[0] == row.pos:
-        row.gaps.pop(0)
-        if row.end == row.pos:
-            row.end = row.next_end()
+    row.close_gap()
     row.make("k" * number)
     row.count_stitch("cast on", number)
     row.event("cast on", number, action.method or action.where, action.span)
@@ -79,8 +97,8 @@ def pick_up(row: RowWork, action: PickUp) -> None:
     if number > MOST_STITCHES:
         row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
         return
-    row.out_gaps = [gap for gap in row.out_gaps if gap != row.outn]
-    row.make(row.face("knit") * number)
+    row.close_gap()
+    row.make(row.face("purl" if action.purl else "knit") * number)
     row.picked_at = row.pos
     row.count_stitch("pick up", number)
     row.event("pick up", number, action.edge, action.span)
@@ -108,6 +126,7 @@ def hold(row: RowWork, action: HoldAct) -> None:
     row.event("hold", distance, action.holder, action.span)
     if start > 0 and row.pos < row.end:
         row.out_gaps.append(start)
+        row.held_gaps += 1
     row.level = False
 
 
@@ -132,6 +151,7 @@ def _hold_worked(row: RowWork, action: HoldAct) -> None:
     row.event("hold", number, action.holder, action.span)
     if rest and row.pos < row.end:
         row.out_gaps.append(len(rest))
+        row.held_gaps += 1
     row.level = False
 
 

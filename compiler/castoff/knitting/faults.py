@@ -237,6 +237,17 @@ Fires:   Row 1: *K2, p2; rep from * to end. Row 2: K1, *p2, k2; rep from * to la
 Silent:  Row 2: *K2, p2; rep from * to end.
 """,
 )
+OVER_A_GAP = Rule(
+    "worked-across-a-gap",
+    "error",
+    """A row goes on across stitches that were bound off in the middle, without casting on over them.
+
+The needle cannot pass there: the fabric would be drawn together, and the total is short by what was bound off.
+
+Fires:   Row 1: K8, bind off 4 sts, k to end. Row 2: Purl. 16 sts.
+Silent:  Row 2: P8, cast on 4 sts over gap, p to end. 20 sts.
+""",
+)
 SEAM_COUNTS = Rule(
     "grafted-counts-differ",
     "error",
@@ -262,6 +273,17 @@ ROWS_OFF = Rule(
 
 Fires:   Rep rows 1 and 2 eight times. 18 rows.      16 have been worked
 Silent:  Rep rows 1 and 2 eight more times. 18 rows.
+""",
+)
+NOT_BESIDE = Rule(
+    "not-at-the-same-time",
+    "error",
+    """Something is to be done at the same time that cannot be laid beside the rows, or its moment never comes.
+
+Increases, decreases, binding off and casting on at a rate run beside other rows; anything else is written out.
+
+Fires:   … At the same time, when piece measures 20 cm, work in garter st for 10 rows.
+Silent:  … At the same time, when piece measures 20 cm, dec 1 st at neck edge every row 5 times.
 """,
 )
 UNREADABLE = Rule(
@@ -325,8 +347,8 @@ Silent:  Sl 3 to cn and hold at back, k3, k3 from cn.
 RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
-    NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, SEAM_COUNTS,
-    PART_OFF, ROWS_OFF, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
+    NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP, SEAM_COUNTS,
+    PART_OFF, ROWS_OFF, NOT_BESIDE, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""
 

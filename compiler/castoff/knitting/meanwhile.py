@@ -12,7 +12,7 @@ from castoff.knitting.fabric import Event, EventKind
 from castoff.knitting.faults import BOUND_OFF_TOO_MANY, fault
 from castoff.knitting.loops import Needle
 from castoff.knitting.state import Beside, SizeState
-from castoff.notation.syntax import BindOffAct, CastOnAct, EndShaping
+from castoff.notation.syntax import BindOffAct, CastOnAct, EndShaping, UntilStitches, UntilTimes
 
 
 def change_of(state: SizeState, act: EndShaping | BindOffAct | CastOnAct) -> int:
@@ -29,12 +29,28 @@ def tick(state: SizeState) -> None:
     """After a row: the shaping beside it, where the timetable has some for it."""
     piece = state.piece
     for beside in state.beside:
-        if beside.done or piece.rows <= beside.start:
+        if beside.start is None and _moment(state, beside):
+            beside.start = piece.rows
             continue
-        shaped = beside.rows[beside.at]
-        beside.at += 1
-        if shaped and beside.change:
-            _apply(state, beside)
+        while beside.start is not None and not beside.done and beside.at < piece.rows - beside.start:
+            shaped = beside.rows[beside.at]
+            beside.at += 1
+            if shaped and beside.change:
+                _apply(state, beside)
+
+
+def _moment(state: SizeState, beside: Beside) -> bool:
+    """Whether the row just worked is the one that the shaping waits for."""
+    trigger = beside.source.trigger
+    until = None if trigger is None else trigger.until
+    last = state.piece.records[-1] if state.piece.records else None
+    if last is not None and last.before != last.after:
+        beside.changed += 1
+    if isinstance(until, UntilStitches):
+        return state.piece.needle.stitches == until.stitches.at(state.size)
+    if isinstance(until, UntilTimes):
+        return beside.changed == until.count.at(state.size)
+    return False
 
 
 def _apply(state: SizeState, beside: Beside) -> None:
@@ -55,21 +71,23 @@ def _apply(state: SizeState, beside: Beside) -> None:
         return
     needle = piece.needle
     at_end = needle.at == have and have > 0
+    far = number // 2 if beside.both else 0
+    first, last = (far, number - far) if at_end else (number - far, far)
     if beside.change < 0:
-        faces = needle.faces[:-number] if at_end else needle.faces[number:]
+        faces = needle.faces[first : have - last]
     else:
-        faces = needle.faces + "k" * number if at_end else "k" * number + needle.faces
-    shift = 0 if at_end else beside.change
+        faces = "k" * first + needle.faces + "k" * last
+    shift = first if beside.change > 0 else -first
     marks = tuple((place + shift, name) for place, name in needle.marks if 0 <= place + shift <= len(faces))
     piece.needle = Needle(faces, len(faces) if at_end else 0, marks)
     stitch = {"inc": "m1", "dec": "k2tog"}.get(beside.what, beside.what)
     state.add_loops(stitch, number)
     if piece.records:
-        last = piece.records[-1]
+        row = piece.records[-1]
         kind: EventKind = "decrease" if beside.change < 0 else "increase"
         if beside.what == "bind off":
             kind = "bind off"
         event = Event(kind, number, "at the same time", piece.rows, beside.span)
-        piece.records[-1] = replace(last, after=len(faces), faces=faces, changes=(*last.changes, event))
+        piece.records[-1] = replace(row, after=len(faces), faces=faces, changes=(*row.changes, event))
     if piece.unaccounted is None:
         piece.unaccounted = (beside.span, beside.change)

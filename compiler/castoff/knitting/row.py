@@ -42,6 +42,8 @@ class RowWork:
     ahead: list[tuple[int, str]] = field(default_factory=list)
     out_marks: list[tuple[int, str]] = field(default_factory=list)
     out_gaps: list[int] = field(default_factory=list)
+    bound_gaps: int = 0
+    held_gaps: int = 0
     gaps: list[int] = field(default_factory=list)
     turns: list[int] = field(default_factory=list)
     done: list[Worked] = field(default_factory=list)
@@ -225,6 +227,14 @@ class RowWork:
         """The rows of a stitch pattern of the source; empty when it has none."""
         return () if self.rows_of is None else self.rows_of(name)
 
+    def close_gap(self) -> None:
+        """New stitches stand where some were bound off or put on hold: the row goes on behind them."""
+        self.out_gaps = [gap for gap in self.out_gaps if gap != self.outn]
+        if self.gaps and self.gaps[0] == self.pos:
+            self.gaps.pop(0)
+            if self.end == self.pos:
+                self.end = self.next_end()
+
     def next_end(self) -> int:
         """Where the row ends once a gap has been closed: at the next gap, or with the stitches."""
         end = self.bor if self.setting.form == "round" else len(self.src)
@@ -300,6 +310,7 @@ class RowWork:
             self.gap_met,
             tuple(self.joined),
             (self.pos - max(self.picked_at, 0) if self.may_wrap else 0, before),
+            (self.bound_gaps, self.held_gaps, sum(0 < gap < self.pos for gap in self.gaps)),
         )
 
     def _laid_back(self, out: str) -> Needle:

@@ -11,7 +11,6 @@ from dataclasses import replace
 
 from castoff.knitting.faults import TOO_MANY, fault
 from castoff.knitting.loops import MOST_ROWS
-from castoff.knitting.meanwhile import tick
 from castoff.knitting.row_faults import other
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.work_row import work_row
@@ -78,8 +77,6 @@ def run_rows(
         )
         state.remember(cycle[place])
         done += 1
-        if state.beside:
-            tick(state)
         if not sound:
             _skip(state, rows - done if stop is None else 0)
             break

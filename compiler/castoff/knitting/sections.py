@@ -7,18 +7,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.columns import check_formed
 from castoff.knitting.extents import find_piece
 from castoff.knitting.faults import NOT_SHORTER, fault
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import PlanSection
-from castoff.knitting.run import run_rows
 from castoff.knitting.state import PieceState, SizeState
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
 from castoff.knitting.steps_needles import arrange, change_yarn, hold, resume, round_start, use_needles, work_over_part
 from castoff.knitting.steps_repeat import mind_turns, repeat_rows
 from castoff.knitting.steps_rows import row_step, rows_as, rows_meant
-from castoff.knitting.steps_shape import at_beginning, beside_rows, even_rows, shape_rows, work_rows
+from castoff.knitting.steps_shape import at_beginning, shape_rows, work_rows
 from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.notation.syntax import (
     Arrange,
@@ -49,6 +49,7 @@ from castoff.notation.syntax import (
     RowsForm,
     RowStep,
     Seam,
+    SetFabric,
     ShapeRows,
     Step,
     Stripes,
@@ -72,6 +73,8 @@ def work_section(state: SizeState, section: PlanSection) -> None:
         if source is not None and not section.lines:
             lines = source.lines
     _lines(state, lines)
+    if state.beside:
+        finish_beside(state)
 
 
 def _take_up(state: SizeState, section: PlanSection) -> None:
@@ -148,23 +151,35 @@ def _first_of(lines: Sequence[Line]) -> Step | None:
     return next((line.steps[0] for line in lines if isinstance(line, InstructionLine)), None)
 
 
-def _set_beside(state: SizeState, step: Meanwhile) -> None:
-    """Enters what is to be done at the same time, before the rows it runs beside."""
-    if any(each.source is step for each in state.beside):
+_BESIDE_ROWS = (ShapeRows, WorkRows, AtBeginning, RowStep, RepeatRows, RowsAs, WorkAs)
+"""Steps that something can run beside."""
+_GO_ON = (
+    *_BESIDE_ROWS, SetFabric, Stripes, ChangeYarn, ChangeNeedles, Place, Note, Meanwhile, Mark, RowsForm, ToldLength, TurnWork,
+)  # fmt: skip
+"""Steps that may stand while something runs at the same time; before any other it has come to its end."""
+
+
+def _mind_beside(state: SizeState, step: Step) -> None:
+    """Finishes what runs at the same time before a step that needs all of it done."""
+    if isinstance(step, Total) and expected_of(state, step) == state.piece.needle.stitches:
         return
-    for each in step.steps:
-        if isinstance(each, ShapeRows):
-            state.beside.append(beside_rows(state, step, each))
+    if not isinstance(step, _GO_ON):
+        finish_beside(state)
 
 
-def _finish_beside(state: SizeState) -> None:
-    """Works what is left of the shaping that ran beside other rows."""
-    left = max((len(each.rows) - each.at for each in state.beside if not each.done), default=0)
-    start = max((each.start - state.piece.rows for each in state.beside if not each.done), default=0)
-    if left and not state.piece.doubt:
-        span = state.beside[0].span
-        run_rows(state, even_rows(state, span), left + max(0, start), span)
-    state.beside = []
+def _meanwhile(state: SizeState, step: Meanwhile) -> None:
+    """What runs beside the rows before it, or those behind it; then what is left of the line."""
+    running, rest = parted(step)
+    if not running or all(isinstance(each, Note) for each in running):
+        refuse(state, step)
+        return
+    if any(each.source is step for each in state.beside):
+        finish_beside(state)
+    else:
+        set_beside(state, step)
+        if rest:
+            finish_beside(state)
+    work_steps(state, rest)
 
 
 def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = None) -> None:
@@ -174,8 +189,8 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
     """
     for at, step in enumerate(steps):
         behind = steps[at + 1] if at + 1 < len(steps) else upcoming
-        if isinstance(behind, Meanwhile) and isinstance(step, (ShapeRows, WorkRows, AtBeginning, RowStep, RepeatRows)):
-            _set_beside(state, behind)
+        if isinstance(behind, Meanwhile) and isinstance(step, _BESIDE_ROWS):
+            set_beside(state, behind)
         expected = None
         for later in steps[at + 1 :]:
             if isinstance(later, Total):
@@ -193,8 +208,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     piece = state.piece
     if piece.worked_over is not None and not isinstance(step, (Hold, Arrange, JoinRound, Place, Total, Note)):
         work_over_part(state, step.span)
-    if state.beside and isinstance(step, (Total, BindOff, Hold, ToldRows)):
-        _finish_beside(state)
+    if state.beside:
+        _mind_beside(state, step)
     if not isinstance(step, (ToldRows, ToldLength, Total, Note)):
         state.repeated = isinstance(step, RepeatRows) and not step.rows.name
     if isinstance(step, RowStep):
@@ -250,12 +265,7 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         state.stripes = [(number, yarn) for count, yarn in step.bands if (number := state.number_of(count))]
         state.stripe_row = 0
     elif isinstance(step, Meanwhile):
-        if any(each.source is step for each in state.beside):
-            _finish_beside(state)
-        elif any(isinstance(each, ShapeRows) for each in step.steps):
-            _set_beside(state, step)
-        else:
-            work_steps(state, step.steps)
+        _meanwhile(state, step)
     elif isinstance(step, Finish):
         state.event("finish", name=step.act, span=step.span)
     elif isinstance(step, Arrange):

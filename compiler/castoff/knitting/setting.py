@@ -64,7 +64,10 @@ class RowSetting:
 
 @dataclass(frozen=True, slots=True)
 class RowResult:
-    """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's."""
+    """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's.
+
+    gaps: how many it left by binding off and by putting stitches on hold, and how many it ran across.
+    """
 
     needle: Needle
     before: int
@@ -86,3 +89,4 @@ class RowResult:
     gap_met: bool
     joined: tuple[str, ...] = ()
     wrap: tuple[int, int] = (0, 0)
+    gaps: tuple[int, int, int] = (0, 0, 0)

@@ -172,6 +172,8 @@ class PieceState:
     arranged: tuple[int, ...] = ()
     wrap: tuple[int, int] = (0, 0)
     """Of the last round: stitches worked a second time at its end, and stitches there were before it."""
+    gaps: tuple[int, int] = (0, 0)
+    """Gaps still open on the needle: left by binding off, and by putting stitches on hold."""
     taken_back: tuple[Needle, Needle] | None = None
     """Live stitches, and stitches taken back beside them: the next row shows whether they are worked as one."""
 
@@ -180,17 +182,20 @@ class PieceState:
 class Beside:
     """Shaping that waits for its rows.
 
-    start: row of the piece after which it begins. rows: for each row from there, whether it is a shaping row.
-    change: stitches more (or fewer) by each. at: how many of its rows have been worked.
+    start: row of the piece after which it begins; None while it waits for its moment. rows: for each row from there,
+    whether it is a shaping row. change: stitches more (or fewer) by each. both: half of them at each end. at: how many of
+    its rows have been worked. changed: rows seen, while it waits, that changed the number of stitches.
     """
 
     source: Meanwhile
-    start: int
+    start: int | None
     rows: list[bool]
     change: int
     what: str
     span: Span
     at: int = 0
+    both: bool = False
+    changed: int = 0
 
     @property
     def done(self) -> bool:

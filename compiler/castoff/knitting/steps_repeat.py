@@ -15,6 +15,7 @@ from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_rows import fill, rows_meant
 from castoff.notation.syntax import (
+    Count,
     Extent,
     Fabric,
     RepeatRows,
@@ -56,7 +57,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
     if not rows:
         state.piece.doubt = True
         return
-    if step.every is not None:
+    if step.every is not None or step.every_side is not None:
         _at_a_rate(state, step, rows, expected)
         return
     # a single row that is repeated comes on both sides, whatever its first one was
@@ -126,7 +127,8 @@ def _at_a_rate(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], expec
     before = state.piece.needle.stitches
     total = 0
     for at, (every, times) in enumerate(rates):
-        apart = state.number_of(every)
+        side = step.every_side if every is step.every else None
+        apart = 0 if every is not None and not state.number_of(every) else rows_apart(state, every, side)
         if apart <= 0:
             continue
         between = RowDef(
@@ -144,6 +146,12 @@ def _at_a_rate(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], expec
         total += number * len(cycle)
     state.piece.before = before
     state.last_rows = total
+
+
+def rows_apart(state: SizeState, every: Count | None, side: Side | None) -> int:
+    """Rows from one to the next of "every 4th row", "every RS row", "every other RS row"."""
+    apart = max(1, state.number_of(every, 1))
+    return 2 * apart if side is not None and state.piece.form == "flat" else apart
 
 
 def standing_fabric(state: SizeState, span: Span) -> Fabric:

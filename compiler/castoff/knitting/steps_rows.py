@@ -8,7 +8,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from castoff.knitting.faults import IDLE_REPEAT, NO_SUCH_ROW, ROW_NUMBER, fault
-from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
@@ -68,8 +67,6 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
             run_rows(state, [row], many, step.span, expected=expected)
         else:
             work_row(state, row, expected)
-            if state.beside:
-                tick(state)
             state.remember(row)
         state.counted += max(many, 1)
         return
@@ -153,8 +150,6 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
         _out_of_order(state, row, number)
     state.defs[number] = row
     work_row(state, row, expected)
-    if state.beside:
-        tick(state)
     state.remember(row)
     state.number = number
     state.counted = max(state.counted + 1, number)

@@ -11,8 +11,8 @@ from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, fault
 from castoff.knitting.meanwhile import change_of
 from castoff.knitting.run import run_rows
 from castoff.knitting.setting import settled
-from castoff.knitting.state import Acts, Beside, RowDef, SizeState
-from castoff.knitting.steps_repeat import repeat_until, standing_fabric
+from castoff.knitting.state import Acts, RowDef, SizeState
+from castoff.knitting.steps_repeat import repeat_until, rows_apart, standing_fabric
 from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
@@ -20,9 +20,9 @@ from castoff.notation.syntax import (
     EndShaping,
     Fabric,
     ForLength,
-    Meanwhile,
     Rate,
     ShapeRows,
+    Side,
     ToEnd,
     UntilLength,
     UntilStitches,
@@ -174,10 +174,7 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
 
 
 def _apart(state: SizeState, rate: Rate) -> int:
-    apart = max(1, state.number_of(rate.every, 1))
-    if rate.every_side is not None and apart == 1 and state.piece.form == "flat":
-        return 2
-    return apart
+    return rows_apart(state, rate.every, rate.every_side)
 
 
 def _plan(state: SizeState, step: ShapeRows, between: RowDef, shaped: RowDef, expected: int | None) -> list[RowDef]:
@@ -224,17 +221,22 @@ def _rate_rows(
         lead = 0
     elif isinstance(rate.first, int):
         lead = rate.first - 1
+    elif first_rate and rate.every_side is not None and apart == 2:
+        lead = 0  # "every RS row": the next one is the first
+    if first_rate and not _falls_on(state, rate.every_side, lead):
+        lead += 1 if lead == 0 or rate.first in ("next", "this") else -1
     rows = [between] * lead + [shaped]
-    if (
-        first_rate
-        and lead == 0
-        and rate.every_side is not None
-        and state.piece.due == ("WS" if rate.every_side == "RS" else "RS")
-    ):
-        rows = [between, *rows]
     for _ in range(times - 1):
         rows += [between] * (apart - 1) + [shaped]
     return rows
+
+
+def _falls_on(state: SizeState, side: Side | None, lead: int) -> bool:
+    """Whether the row that so many others lead up to is of that side."""
+    due = state.piece.due
+    if side is None or due is None or state.piece.form == "round":
+        return True
+    return (due == side) == (lead % 2 == 0)
 
 
 def _shaping_name(act: EndShaping | BindOffAct | CastOnAct) -> str:
@@ -277,14 +279,9 @@ def even_rows(state: SizeState, span: Span) -> list[RowDef]:
     return [RowDef(state.shared.acts_of(standing_fabric(state, span)), "even row", unit=_unit(state), span=span)]
 
 
-def beside_rows(state: SizeState, source: Meanwhile, step: ShapeRows) -> Beside:
-    """The timetable of shaping that runs beside other rows, from where its trigger says."""
+def planned_rows(state: SizeState, step: ShapeRows) -> list[bool]:
+    """For each row from here on, whether it is a shaping row."""
     unit = _unit(state)
     between = RowDef((), "row between", unit=unit, span=step.span)
     shaped = RowDef((), "shaping row", unit=unit, span=step.span)
-    rows = [row is shaped for row in _plan(state, step, between, shaped, None)]
-    wait = 0
-    if source.trigger is not None:
-        wait = rows_of_extent(state, source.trigger) or 0
-    what = "bind off" if isinstance(step.act, BindOffAct) else "dec" if change_of(state, step.act) < 0 else "inc"
-    return Beside(source, state.piece.rows + wait, rows, change_of(state, step.act), what, step.span)
+    return [row is shaped for row in _plan(state, step, between, shaped, None)]

@@ -11,8 +11,9 @@ from itertools import product
 
 from castoff.knitting.acts import work
 from castoff.knitting.fabric import Event, RowRecord
-from castoff.knitting.faults import NO_STITCHES, TWO_READINGS, WRONG_SIDE, fault
+from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TWO_READINGS, WRONG_SIDE, fault
 from castoff.knitting.loops import Group, Needle
+from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.row import RowWork
 from castoff.knitting.row_faults import after_fault, labelled, other
@@ -94,6 +95,8 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         acts = result.rest
         first = False
     piece.before = start
+    if state.beside:
+        tick(state)
     return True
 
 
@@ -322,6 +325,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         state.loops[key] = state.loops.get(key, 0) + number * piece.make
     state.use_needles()
     piece.wrap = result.wrap
+    _mind_gaps(state, row, result)
     change = result.after - result.before
     if change and piece.unaccounted is None and row.span is not None:
         piece.unaccounted = (row.span, change)
@@ -353,6 +357,32 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     )
 
 
+def _mind_gaps(state: SizeState, row: RowDef, result: RowResult) -> None:
+    """A row cannot be worked on across stitches that were bound off; held ones may be drawn together."""
+    piece = state.piece
+    bound, held, crossed = result.gaps
+    if crossed and piece.gaps[0] and not piece.gaps[1]:
+        _report_gap(state, row)
+    still = bool(piece.needle.gaps)
+    piece.gaps = (piece.gaps[0] + bound, piece.gaps[1] + held) if still else (0, 0)
+
+
+def _report_gap(state: SizeState, row: RowDef) -> None:
+    state.report(
+        fault(
+            OVER_A_GAP,
+            row.span,
+            "{label} is worked on across stitches that were bound off, and casts none on over them",
+            hint="end the row at the gap, or cast on over it",
+            label=row.label,
+        )
+    )
+
+
+_WHOLE_ROUNDS = ("next rnd", "knit rnd", "purl rnd")
+"""Labels of rounds that the author calls so, besides those with a number."""
+
+
 def _landmarks(state: SizeState, events: tuple[Event, ...]) -> None:
     piece = state.piece
     here = (piece.rows, piece.length)
@@ -381,6 +411,9 @@ def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) 
             return
     total = needle.stitches
     if piece.form == "round":
+        told = row.number is not None or row.label in _WHOLE_ROUNDS
+        if told and piece.gaps[0] and not (result.turned or result.gaps[0] or piece.gaps[1]):
+            _report_gap(state, row)
         turned = needle.rotated(needle.at)
         piece.needle = Needle(turned.faces, total, turned.marks, tuple(gap for gap in turned.gaps if 0 < gap < total))
         piece.form = "flat"

@@ -59,26 +59,22 @@ def read_bind_off(c: Cursor) -> BindOffAct | None:
         if not words:
             return c.back(start)
         manner.append(f"for {words}")
-    counted: bool | None = None
+    loop = _loop(c)
+    return BindOffAct(count, target, tuple(manner), loop, span=c.span(start))
+
+
+def _loop(c: Cursor) -> Count | None:
+    """ "(1 st on right needle)" behind a bind-off tells that the loop is there and is not counted again."""
     before = c.at
     c.take(",")
-    if c.take("( 1 st", "[ 1 st"):
-        c.back(before)
-    return BindOffAct(count, target, tuple(manner), _loop(c, before) or counted, span=c.span(start))
-
-
-def _loop(c: Cursor, before: int) -> bool | None:
-    """ "(1 st on right needle)" behind a bind-off tells that the loop is there and is not counted again."""
-    c.back(before)
     bracket = c.take("(", "[")
     if bracket and c.count_at():
-        c.step()
+        number = c.count()
         if c.take("st on right needle", "st on rh needle", "st rem on right needle", "st left on right needle"):
             c.take("after bo", "after bind off", "from bo")
             if c.take(")", "]"):
-                return True
-    c.back(before)
-    return None
+                return number
+    return c.back(before)
 
 
 def read_manners(c: Cursor) -> tuple[str, ...]:

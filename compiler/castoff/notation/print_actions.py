@@ -277,7 +277,7 @@ def print_bind_off(act: BindOffAct) -> str:
         text += f" {print_target(act.target)}"
     for manner in act.manner:
         text += f" using {manner}" if manner.endswith(("method", "bind-off", "cast-off")) else f" {manner}"
-    return text + (" (1 st on rh needle)" if act.last_loop_counted else "")
+    return text + (f" ({print_count(act.on_right)} sts on rh needle)" if act.on_right is not None else "")
 
 
 def print_cast_on(act: CastOnAct) -> str:

@@ -196,9 +196,9 @@ def print_rate(rate: Rate) -> str:
         count = rate.times.count
         number = "" if count is None or all(value == 1 for value in count.values) else f"{print_count(count)} "
         return f"on {rate.first} {number}{rate.unit}"
-    every = f"every {rate.every_side}" if rate.every_side is not None else f"every foll {print_ordinal(rate.every)}"
-    if rate.every_side is None and rate.every.values[0] == 1:
-        every = "every"
+    every = "every" if rate.every.values == (1,) * len(rate.every.values) else f"every foll {print_ordinal(rate.every)}"
+    if rate.every_side is not None:
+        every += f" {rate.every_side}"
     lead = ""
     if isinstance(rate.first, int):
         lead = f"{print_ordinal(Count((rate.first,), span=rate.span))} and "

@@ -61,8 +61,8 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | None:
             c.take("and")
             c.take("then")
             again, again_side, _ = _every(c)
-            if again is None and again_side is not None:
-                again = c.same(2, before)
+            if again_side is not None:
+                again = c.same(2, before) if again is None else _doubled(again)
             more = None if again is None else read_times(c, "ambiguous")
             if again is None or more is None:
                 c.back(before)
@@ -94,6 +94,11 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | None:
     if times is None and extent is None and not rep:
         return c.back(start)
     return RepeatRows(rows, times, extent, start=first, span=c.span(start))
+
+
+def _doubled(step: Count) -> Count:
+    """ "every other RS row" as rows: every 4th."""
+    return replace(step, values=tuple(None if value is None else 2 * value for value in step.values))
 
 
 def _only_ending(c: Cursor, times: Times) -> Extent | None:
@@ -399,5 +404,5 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         return ()
     unit = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
     if step is None:
-        step = c.same(2 if side else 1, start)
+        step = c.same(1, start)
     return (Rate(step, read_times(c, "ambiguous"), first, unit, side, span=c.span(start)),)

@@ -277,15 +277,15 @@ class BindOffAct:
     """Bind off within a row. `count` None: to the end (see `target`) or all.
 
     manner: "loosely", "in pattern", "knitwise", "purlwise", "three-needle" …, in the author's order.
-    last_loop_counted: whether the loop left on the right needle counts as the first of the next stitches; None when
-      the line does not say (the needle then finds the reading that fits, the modern one first: it does count as one
-      stitch already worked, so `bind off 6, k5` has 1 + 5).
+    on_right: stitches told to be on the right needle behind it ("1 st on right needle"), the loop among them. None when
+      the line does not say whether the loop is a stitch of its own or the first of the next; the needle then takes the
+      reading that fits.
     """
 
     count: Count | None = None
     target: Target | None = None
     manner: tuple[str, ...] = ()
-    last_loop_counted: bool | None = None
+    on_right: Count | None = None
     span: Span = _place()
 
 
@@ -628,7 +628,8 @@ class RepeatRows:
 
     times: Times of kind "all", "more" or "ambiguous"; None when `extent` says how far.
     every: "rep dec row every 4th row": the step between; the rows between are worked in the fabric as it stands.
-    then: further rates: "…, then every 6th row 3 times" as (every, times).
+    every_side: the step counts rows of that side alone: "every RS row" (every is None), "every other RS row" (2).
+    then: further rates: "…, then every 6th row 3 times" as (every, times), in rows of both sides.
     start: "beginning with a RS row": the side of the first row.
     """
 
@@ -667,7 +668,7 @@ class SetFabric:
 class Rate:
     """One rate of shaping: on `first` ("next", "this", "3rd") and every `every`th row, so many times.
 
-    every: 1 for every row; every_side: "every RS row" / "alt row" is every 2.
+    every: 1 for every row, 2 for "alt row"; with every_side it counts rows of that side alone ("every other RS row": 2).
     times: None together with an `until` in ShapeRows.
     """
 
