@@ -22,6 +22,7 @@ STAGES = (
     ("report",),
     ("world",),
     ("pipeline",),
+    ("read_back",),
     ("press",),
     ("catalogue",),
     ("terminal",),

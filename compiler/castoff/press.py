@@ -7,7 +7,7 @@ each edition with what was found while it was set.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 
@@ -22,6 +22,8 @@ from castoff.document.yarn import needs_of
 from castoff.model.house import House
 from castoff.pipeline import RULES as PROOF_RULES
 from castoff.pipeline import Proof
+from castoff.read_back import RULES as READ_BACK_RULES
+from castoff.read_back import mind_the_words
 from castoff.render.html import render_html
 from castoff.render.pdf.faces import Faces, MissingCharacter, load_faces
 from castoff.render.pdf.press import render_pdf
@@ -73,6 +75,7 @@ RULES = (
     STYLE_UNUSABLE,
     CHARACTER_MISSING,
     LINK_BROKEN,
+    *READ_BACK_RULES,
 )
 """Every rule there is, in the order of the stages, for the manual."""
 
@@ -89,6 +92,7 @@ class Press:
     folder: Path
     house: House = field(default_factory=House)
     _faces: dict[str, Faces] = field(default_factory=dict, repr=False)
+    _read_back: dict[Edition, tuple[Diagnostic, ...]] = field(default_factory=dict, repr=False)
 
     def compose(self, edition: Edition) -> Checked[Document]:
         """The document tree of an edition."""
@@ -114,6 +118,8 @@ class Press:
     def print(self, edition: Edition) -> Checked[bytes | None]:
         """The bytes of an edition; None when it cannot be set, and then a finding says why."""
         composed = self.compose(edition)
+        if composed.sound:
+            composed = Checked(composed.value, (*composed.findings, *self._parted(edition, composed.value)))
         if not composed.sound:
             return Checked(None, composed.findings)
         if edition.reading == "text":
@@ -131,6 +137,17 @@ class Press:
         except DanglingLink as fault:
             return Checked(None, (*composed.findings, self._unset(LINK_BROKEN, str(fault))))
         return Checked(data, composed.findings)
+
+    def _parted(self, edition: Edition, printed: Document) -> tuple[Diagnostic, ...]:
+        """Where an edition in another country's words does not say the same; papers of one edition share the answer."""
+        pattern = self.proof.pattern
+        if pattern is None or edition.terms in (None, pattern.terms.value):
+            return ()
+        alike = replace(edition, paper="A4", pictures=True)
+        if alike not in self._read_back:
+            own = self.compose(replace(edition, terms=None)).value
+            self._read_back[alike] = tuple(mind_the_words(self.proof, edition, printed, own))
+        return self._read_back[alike]
 
     def _unset(self, rule: Rule, message: str) -> Diagnostic:
         """What stops a page, told at the pattern's title: the words may come from anywhere in it."""

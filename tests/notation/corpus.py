@@ -89,6 +89,7 @@ Row 1: K1 tbl, p1, k1 tbl, p1.
 Row 1: *K1tbl, p1; rep from * to end.
 Row 1: Sl 1, k1, psso, k to last 2 sts, k2tog.
 Row 1: Sl 1, k2tog, psso, k5.
+Row 1: Slip 1, knit two together, pass slipped stitch over, knit 5.
 Row 1: Sl 2 knitwise, k1, pass 2 slipped sts over, k5.
 Row 1: Sl 1 purlwise, k to end.
 Row 1: Sl 1 wyif, p to end.

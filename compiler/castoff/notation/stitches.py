@@ -247,12 +247,9 @@ def _passed_over(c: Cursor) -> Stitch | None:
     manner = _manner(c, None)[0]
     c.take(",", "-")
     slipped = None if count is None else count.values[0]
-    if c.here.stitch == "k2tog":
-        c.step()
-        word = "sk2p"
-    elif c.here.stitch == "p2tog":
-        c.step()
-        word = "sp2p"
+    together = _two_together(c)
+    if together is not None:
+        word = {"k": "sk2p", "p": "sp2p"}[together]
     elif c.here.stitch == "k":
         c.step()
         c.take("1", "next")
@@ -273,6 +270,23 @@ def _passed_over(c: Cursor) -> Stitch | None:
         return c.back(start)
     stitch = Stitch(found, None, c.raw(start, c.at), None, manner, span=c.span(start))
     return _only_stitch(_times(c, start, stitch))
+
+
+def _two_together(c: Cursor) -> Literal["k", "p"] | None:
+    """ "k2tog", "knit two together", "p2tog" inside a longer decrease: which of the two."""
+    start = c.at
+    name: Literal["k", "p"] = "k" if c.here.stitch in ("k", "k2tog") else "p"
+    if c.here.stitch in ("k2tog", "p2tog"):
+        c.step()
+        return name
+    if c.here.stitch in ("k", "p"):
+        c.step()
+        c.take("next", "the next")
+        count = c.count() if c.count_at() else None
+        c.take("st")
+        if count is not None and count.values[0] == 2 and c.take("tog"):
+            return name
+    return c.back(start)
 
 
 def _pass(c: Cursor, two: bool) -> bool:
