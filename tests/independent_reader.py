@@ -6,6 +6,7 @@ one has no page, a font that is not embedded, or a page without text.
 
 import sys
 from pathlib import Path
+from typing import Any
 
 import pypdf
 import pypdfium2
@@ -15,7 +16,7 @@ def fonts(path: Path) -> dict[str, bool]:
     """Every font of a file, and whether its program is embedded."""
     found: dict[str, bool] = {}
     for page in pypdf.PdfReader(path).pages:
-        resources = page["/Resources"].get_object()
+        resources: Any = page["/Resources"].get_object()
         for font in resources.get("/Font", {}).values():
             font = font.get_object()
             described = font.get("/DescendantFonts", [font])[0].get_object()

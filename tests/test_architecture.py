@@ -1,4 +1,4 @@
-"""The house stays one-way: a stage imports lower stages only, and nothing hides an import inside a function but the command."""
+"""The house stays one-way: a stage imports lower stages only, and only the command imports inside functions."""
 
 import ast
 from collections.abc import Iterator

@@ -1,4 +1,4 @@
-"""Whatever is wrong with the input, a reader gets a place, numbers and a way out: never a traceback, and nothing is written."""
+"""Whatever is wrong with the input, a reader gets a place, numbers and a way out: no traceback, and nothing is written."""
 
 import subprocess
 import sys
@@ -34,7 +34,9 @@ BAD = {
     "a formula that refers to itself": (changed("depth: 10 cm", "depth: depth + 1 cm").encode(), "depth"),
     "an unknown name": (changed("depth: 10 cm", "depth: dept + 1 cm").encode(), "dept"),
     "an unknown stitch": (changed("*K2, p2;", "*K2, p2tgo;").encode(), "p2tgo"),
-    "a repeat of 10⁹": (changed("*K2, p2; rep from * to end.", "*K2, p2; rep from * 1000000000 more times.").encode(), "error["),
+    "a repeat of 10⁹": (
+        changed("*K2, p2; rep from * to end.", "*K2, p2; rep from * 1000000000 more times.").encode(), "error["
+    ),
     "a count of 10³⁰": (changed("*K2, p2; rep from * to end.", f"K{10**30}.").encode(), "error["),
     "a typo in a key": (changed("designer:", "desinger:").encode(), "did you mean `designer`"),
     "a missing picture": ((WHOLE + "pictures: [{file: no.jpg, alt: A cuff, credit: Nobody}]\n").encode(), "no.jpg"),
