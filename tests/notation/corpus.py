@@ -330,6 +330,17 @@ Place a removable marker at each end of last row to mark armholes.
 Remove marker.
 Rnd now begins at center of heel; pm.
 Work back and forth in rows.
+Work back and forth in rows on these 32 sts.
+Work back and forth in rows on the last 20 sts.
+Rnd 5: *K1, ssk, k to last 3 sts, k2tog, k1; rep from * on each needle.
+Rnd 5: K to last 2 sts on each needle, k2tog.
+Row 6: P to wrapped st, purl wrapped st together with its wrap, turn.
+Row 8: K to last wrapped st, knit the next 2 sts together with their wraps.
+Place last 14 sts on a holder.
+Place remaining 14 (15, 16, 17) sts on waste yarn.
+Place these 56 sts on hold for the body.
+Next row: Bind off 4 sts (1 st on right needle), k to end.
+Next row: K10, bind off 4 sts (11 sts on right needle), k to end.
 The heel is worked back and forth over the first 20 (22, 24, 26) sts of the rnd.
 """
 

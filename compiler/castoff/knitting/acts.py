@@ -392,6 +392,10 @@ def _marker(row: RowWork, action: MarkerAct) -> None:
         row.out_marks.append((row.outn, row.ahead.pop(0)[1]))
     if row.ahead and row.ahead[0][0] == row.pos:
         _, there = row.ahead.pop(0)
+        others = (other.lower() for _, other in (*row.ahead, *row.out_marks))
+        if there and name and there.lower() != name.lower() and name.lower() in others:
+            row.fail(fault(NO_MARKER, action.span, "marker {there} is here, not {name}", there=there, name=name))
+            return
         if action.act == "slip":
             row.out_marks.append((row.outn, there))
         else:
@@ -479,5 +483,7 @@ def _crossed_or_into(row: RowWork, action: IntoOne | Cable) -> None:
 
 def _drop(row: RowWork, action: Drop) -> None:
     number = count_of(row, action.count, 0)
+    if action.of is not None:
+        return  # of every group of loops: they were dropped before the row began
     if number and row.take(number, 0, 1, "", "drop", action.span):
         row.count_stitch("drop", number)

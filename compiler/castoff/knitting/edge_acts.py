@@ -5,7 +5,7 @@ In: a row in work and one of these acts. Out: nothing; the row has been worked o
 
 from __future__ import annotations
 
-from castoff.knitting.faults import BOUND_OFF_TOO_MANY, PART_OFF, TOO_MANY, fault
+from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NOT_HELD, OVER_A_GAP, PART_OFF, TOO_MANY, fault
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle
 from castoff.knitting.row import RowWork
 from castoff.knitting.targets import count_of, reach
@@ -81,6 +81,25 @@ def cast_on(row: RowWork, action: CastOnAct) -> None:
     if number > MOST_STITCHES:
         row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
         return
+    if action.where == "gap" and row.gaps and row.gaps[0] != row.pos and row.outn not in row.out_gaps:
+        row.fail(
+            fault(
+                OVER_A_GAP,
+                action.span,
+                "no gap is here to cast on over: it is {off} st{s} further on",
+                off=row.gaps[0] - row.pos,
+                s="" if row.gaps[0] - row.pos == 1 else "s",
+            )
+            if row.gaps[0] > row.pos
+            else fault(
+                OVER_A_GAP,
+                action.span,
+                "no gap is here to cast on over: it was {off} st{s} before",
+                off=row.pos - row.gaps[0],
+                s="" if row.pos - row.gaps[0] == 1 else "s",
+            )
+        )
+        return
     row.close_gap()
     row.make("k" * number)
     row.count_stitch("cast on", number)
@@ -115,6 +134,18 @@ def hold(row: RowWork, action: HoldAct) -> None:
             return
     else:
         distance = count_of(row, action.count, 0) if action.count is not None else row.end - row.pos
+        if action.told == "rem" and action.count is not None and 0 < distance != row.end - row.pos:
+            row.fail(
+                fault(
+                    NOT_HELD,
+                    action.span,
+                    "rem {number} sts are to be put on hold; {have} are left in the row",
+                    hint="{have} sts",
+                    number=distance,
+                    have=row.end - row.pos,
+                )
+            )
+            return
     if distance <= 0:
         return
     faces = row.src[row.pos : row.pos + distance]

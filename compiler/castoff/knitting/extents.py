@@ -5,6 +5,7 @@ In: an extent of the syntax tree and where the knitting stands. Out: the number 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from castoff.knitting.faults import LENGTH_PASSED, NOT_SHORTER, WRONG_ENDING, fault
@@ -166,6 +167,33 @@ def _mind_ending(state: SizeState, extent: Extent, rows: int) -> None:
                 more=rows + 1,
             )
         )
+
+
+def mind_ending_row(state: SizeState, extent: Extent, rows: int, numbers: Sequence[int]) -> int:
+    """Rows to be worked so that the last one has the number that the line names ("ending with row 4").
+
+    numbers: of the rows from here on, in turn. A length goes on to that row; a number of rows must end with it.
+    """
+    wanted = None if extent.ending_row is None else extent.ending_row.at(state.size)
+    if wanted is None or state.piece.doubt:
+        return rows
+    last = numbers[(rows - 1) % len(numbers)] if numbers and rows else None
+    if last == wanted:
+        return rows
+    if last is not None and wanted in numbers and not isinstance(extent.until, ForRows):
+        more = (numbers.index(wanted) - numbers.index(last)) % len(numbers)
+        return rows + more
+    state.report(
+        fault(
+            WRONG_ENDING,
+            extent.span,
+            "{rows} rows end with row {last}, not with row {wanted}" if last is not None else "no row {wanted} is in work",
+            rows=rows,
+            last=last or 0,
+            wanted=wanted,
+        )
+    )
+    return rows
 
 
 def _as_other(state: SizeState, until: UntilMatch) -> int:

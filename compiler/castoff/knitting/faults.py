@@ -286,6 +286,17 @@ Fires:   … At the same time, when piece measures 20 cm, work in garter st for 
 Silent:  … At the same time, when piece measures 20 cm, dec 1 st at neck edge every row 5 times.
 """,
 )
+UNCOUNTED = Rule(
+    "picked-up-uncounted",
+    "error",
+    """Stitches are picked up and nobody says how many.
+
+"3 stitches for every 4 rows" says how; how many that makes differs between sizes, and the next row depends on it.
+
+Fires:   With RS facing, pick up and knit 3 sts for every 4 rows along edge.
+Silent:  With RS facing, pick up and knit 3 sts for every 4 rows along edge. 60 sts.
+""",
+)
 UNREADABLE = Rule(
     "knitted-without-a-line",
     "note",
@@ -347,8 +358,8 @@ Silent:  Sl 3 to cn and hold at back, k3, k3 from cn.
 RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
-    NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP, SEAM_COUNTS,
-    PART_OFF, ROWS_OFF, NOT_BESIDE, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
+    NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
+    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""
 

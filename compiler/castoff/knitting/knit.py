@@ -37,6 +37,9 @@ def knit(plan: Plan) -> Checked[Knitted]:
 
 
 def _section(state: SizeState, section: PlanSection) -> SectionKnitted:
+    if section.sizes is not None and not section.sizes[state.size]:
+        # what belongs to a choice that this size has not made
+        return SectionKnitted(section.title, section.piece, (), (), 0, 0, Fraction(0))
     before = {name: (len(piece.records), len(piece.events)) for name, piece in state.pieces.items()}
     work_section(state, section)
     piece = state.piece

@@ -105,7 +105,7 @@ class PlanSection:
 
     title: its heading. piece: the piece it works on. form: worked flat or in the round from its start; None as it lies.
     gauge, needles, yarn: keys, None where unsaid. make: how many are made. mirrors: title of the section it turns round.
-    opening: lines that state where it starts. lines: what is worked.
+    opening: lines that state where it starts. lines: what is worked. sizes: in which it is worked; None for all.
     """
 
     title: str
@@ -118,6 +118,7 @@ class PlanSection:
     make: int = 1
     mirrors: str | None = None
     opening: tuple[Line, ...] = ()
+    sizes: tuple[bool, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)

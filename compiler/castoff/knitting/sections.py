@@ -15,10 +15,10 @@ from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.state import PieceState, SizeState
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
-from castoff.knitting.steps_needles import arrange, change_yarn, hold, resume, round_start, use_needles, work_over_part
+from castoff.knitting.steps_needles import arrange, change_yarn, hold, mind_over, resume, round_start, use_needles, work_over_part
 from castoff.knitting.steps_repeat import mind_turns, repeat_rows
 from castoff.knitting.steps_rows import row_step, rows_as, rows_meant
-from castoff.knitting.steps_shape import at_beginning, shape_rows, work_rows
+from castoff.knitting.steps_shape import at_beginning, set_fabric, shape_rows, work_rows
 from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.notation.syntax import (
     Arrange,
@@ -154,7 +154,8 @@ def _first_of(lines: Sequence[Line]) -> Step | None:
 _BESIDE_ROWS = (ShapeRows, WorkRows, AtBeginning, RowStep, RepeatRows, RowsAs, WorkAs)
 """Steps that something can run beside."""
 _GO_ON = (
-    *_BESIDE_ROWS, SetFabric, Stripes, ChangeYarn, ChangeNeedles, Place, Note, Meanwhile, Mark, RowsForm, ToldLength, TurnWork,
+    *_BESIDE_ROWS, SetFabric, Stripes, ChangeYarn, ChangeNeedles, Place, Note, Meanwhile, Mark, RowsForm, ToldLength,
+    TurnWork,
 )  # fmt: skip
 """Steps that may stand while something runs at the same time; before any other it has come to its end."""
 
@@ -222,6 +223,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         rows_as(state, step, expected)
     elif isinstance(step, WorkRows):
         work_rows(state, step, expected)
+    elif isinstance(step, SetFabric):
+        set_fabric(state, step.fabric)
     elif isinstance(step, ShapeRows):
         shape_rows(state, step, expected)
     elif isinstance(step, AtBeginning):
@@ -237,6 +240,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     elif isinstance(step, BindOff):
         bind_off(state, step)
     elif isinstance(step, (DrawThrough, FastenOff)):
+        if isinstance(step, DrawThrough):
+            mind_over(state, step.count)
         if isinstance(step, DrawThrough) or piece.needle.stitches <= 1:
             state.event("fasten off", piece.needle.stitches, span=step.span)
             piece.needle = Needle()
@@ -293,6 +298,37 @@ def _on_trust(state: SizeState, step: OnTrust) -> None:
     state.event("on trust", state.piece.needle.stitches, step.words, step.span)
 
 
+def _places_found(state: SizeState, step: WorkAs, sections: Sequence[PlanSection]) -> bool:
+    """Whether the places that "as for Back from * to **" names can be found; what cannot is refused."""
+    marks = {each.mark for section in sections for each in _steps_of(state, section) if isinstance(each, Mark)}
+    missing = next((place for place in (step.start, step.to) if place and place not in marks), None)
+    if missing is not None and missing == step.to and "armhole" in missing.lower():
+        missing = None
+    if missing is None and step.extent is None:
+        return True
+    state.report(
+        fault(
+            NOT_SHORTER,
+            step.span,
+            "{of} has no place called {missing}" if missing is not None else "how far {of} is followed is told by a length",
+            of=step.of,
+            missing=missing or "",
+            hint="mark the place there with `**`, and write `work as for {of} to **`",
+        )
+    )
+    state.piece.doubt = True
+    return False
+
+
+def _steps_of(state: SizeState, section: PlanSection) -> list[Step]:
+    return [
+        each
+        for line in section.lines
+        if isinstance(line, InstructionLine) and line.sizes[state.size]
+        for each in line.steps
+    ]
+
+
 def _work_as(state: SizeState, step: WorkAs) -> None:
     """Works the steps of another piece or section again, as far as a mark or a turn of the work."""
     if state.replaying > 3:
@@ -315,21 +351,18 @@ def _work_as(state: SizeState, step: WorkAs) -> None:
             )
         )
         return
-    if step.to == "" and any(each.piece == here.piece for each in sections) and not state.piece.needle.stitches:
+    if step.to == "" and step.start == "" and step.extent is None and any(each.piece == here.piece for each in sections) and not state.piece.needle.stitches:
         # "make a second one the same": the whole piece once more
         state.piece.make += 1
         factor = state.piece.make, state.piece.make - 1
         for key, count in list(state.loops.items()):
             state.loops[key] = count * factor[0] // factor[1]
         return
+    if not _places_found(state, step, sections):
+        return
     state.replaying += 1
     for section in sections:
-        steps = [
-            each
-            for line in section.lines
-            if isinstance(line, InstructionLine) and line.sizes[state.size]
-            for each in line.steps
-        ]
+        steps = _steps_of(state, section)
         if section.gauge is not None:
             state.gauge = section.gauge
         marks = [at for at, each in enumerate(steps) if isinstance(each, Mark) and each.mark == step.to]

@@ -28,6 +28,7 @@ from castoff.knitting.setting import RowResult, Standing
 from castoff.notation.syntax import (
     Action,
     Count,
+    Drop,
     Fabric,
     Form,
     Label,
@@ -76,13 +77,16 @@ class RowKind:
     """What a row's acts hold that decides how it is tried.
 
     makes: stitches come from elsewhere than the needle (picked up, held, joined, cast on). held: from holders.
-    binds: it binds off. drops: extra loops are dropped. picks: edges picked up along. only: it has one act that works.
+    binds: it binds off. drops: extra loops are dropped. joins, named: yarns that it joins, or works with by name. picks:
+    edges picked up along. only: it has one act that works.
     """
 
     makes: bool
     held: bool
     binds: bool
-    drops: bool
+    drops: tuple[Drop, ...]
+    joins: tuple[str, ...]
+    named: tuple[str, ...]
     picks: int
     only: bool
 
@@ -167,6 +171,7 @@ class PieceState:
     """Row and stitches of the part in work when it was taken back."""
     ends: list[tuple[tuple[int, int], int, int]] = field(default_factory=list)
     """Of every part bound off: how it began, its last row, and the stitches bound off."""
+    worked_which: str = "these"
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
     arranged: tuple[int, ...] = ()

@@ -9,20 +9,26 @@ from dataclasses import replace
 
 from castoff.knitting.faults import (
     BOUND_OFF_TOO_MANY,
+    NO_MARKER,
     NO_STITCHES,
+    PART_OFF,
     SEAM_COUNTS,
     SIDES_DIFFER,
     TOO_MANY,
+    UNCOUNTED,
+    WRONG_SIDE,
     fault,
 )
 from castoff.knitting.held import find_group
-from castoff.knitting.loops import MOST_STITCHES, Group, Needle
+from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_needles import rejoin_rest, set_aside, source_of, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import (
+    Action,
     BindOff,
     CastOn,
+    Count,
     Graft,
     JoinRound,
     Opening,
@@ -30,6 +36,7 @@ from castoff.notation.syntax import (
     PickUpRow,
     Place,
     TurnWork,
+    WorkHeld,
 )
 from castoff.span import Span
 
@@ -88,7 +95,7 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         state.event("join round", total, span=step.span)
         return
     piece.form = "flat"
-    piece.worked_over = step.over
+    piece.worked_over, piece.worked_which = step.over, step.which
     if piece.needle.at == 0 and piece.started:
         piece.due = "RS"
 
@@ -183,8 +190,9 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
     elif piece.form == "flat" and sum(isinstance(part, PickUp) for part in step.parts) > 1:
         # along both sides of a flap, with what was held in between: it goes on in rounds
         piece.form, piece.due, piece.turned = "round", "RS", False
+    parts = _counted(state, step, expected)
     row = RowDef(
-        step.parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span
+        parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span
     )
     if not piece.started:
         piece.due = step.side or "RS"
@@ -210,12 +218,15 @@ def place(state: SizeState, step: Place) -> None:
     here = (piece.rows, piece.length)
     where = step.where.lower()
     name = (step.act.name or "").lower()
+    if step.act.act != "place":
+        _pass_marker(state, step)
+        return
     state.event("place marker", state.number_of(step.count, 1) or 1, step.act.name or "", step.span)
     if "row" in where or "end" in where or "edge" in where or "arm" in where:
         piece.landmarks["marker"] = here
         piece.landmarks["armhole" if "arm" in where + name or "each end" in where else "marker"] = here
         return
-    if step.act.act == "place" and 0 < piece.needle.at < piece.needle.stitches:
+    if 0 < piece.needle.at < piece.needle.stitches:
         at = piece.needle.at
         if piece.form == "round" and not piece.turned:
             # "rnd now begins here": the place of the yarn is the new beginning
@@ -224,15 +235,60 @@ def place(state: SizeState, step: Place) -> None:
         piece.needle = replace(piece.needle, marks=tuple(sorted((*piece.needle.marks, (at, step.act.name or "")))))
 
 
+def _pass_marker(state: SizeState, step: Place) -> None:
+    """Between rows a marker is removed from the needle; slipping one there changes nothing."""
+    piece = state.piece
+    needle = piece.needle
+    act = step.act
+    real = [mark for mark in needle.marks if not mark[1].startswith(DIVISION)]
+    if act.act == "slip":
+        return
+    if act.every:
+        gone = real
+    elif act.name is not None and any(other.lower() == act.name.lower() for _, other in real):
+        gone = [mark for mark in real if mark[1].lower() == act.name.lower()][:1]
+    else:
+        gone = [mark for mark in real if mark[0] == needle.at][:1]
+    at_start = piece.form == "round" and needle.at in (0, needle.stitches)
+    if not gone and not act.every and not at_start and "marker" not in piece.landmarks:
+        state.report(fault(NO_MARKER, step.span, "no marker is here to be removed"))
+        return
+    state.event("remove marker", len(gone) or 1, "all" if act.every else act.name or "", step.span)
+    piece.needle = replace(needle, marks=tuple(mark for mark in needle.marks if mark not in gone))
+
+
 def turn_work(state: SizeState, step: TurnWork) -> None:
     """Turns between rows, or says which side faces."""
     piece = state.piece
     if step.facing is None:
+        _turn_here(state)
+        return
+    if piece.form == "flat" and piece.started and piece.due not in (None, step.facing) and not piece.loose_end:
+        state.report(
+            fault(
+                WRONG_SIDE,
+                step.span,
+                "the {facing} is to face; a {due} row is due",
+                hint="a row is missing or one too many before it",
+                facing=step.facing,
+                due=piece.due or "",
+            )
+        )
+        piece.due = step.facing
         return
     if piece.due is None or not piece.started:
         piece.due = step.facing
         if piece.needle.at in (0, piece.needle.stitches):
             piece.needle = replace(piece.needle, at=0 if step.facing == "RS" else piece.needle.stitches)
+
+
+def _turn_here(state: SizeState) -> None:
+    """ "Turn." behind a row that has stopped in mid-round: the next row goes back."""
+    piece = state.piece
+    if piece.form == "round" and not piece.turned and piece.started and 0 < piece.needle.at < piece.needle.stitches:
+        piece.turned = True
+        piece.due = "WS"
+        piece.needle = replace(piece.needle, turns=tuple(sorted({*piece.needle.turns, piece.needle.at})))
 
 
 def graft(state: SizeState, step: Graft) -> None:
@@ -314,7 +370,54 @@ def opening(state: SizeState, step: Opening) -> None:
         piece.doubt = False
         if not piece.cast_on[0]:
             piece.cast_on = (number, state.gauge)
+    _lay_out(state, step)
     for count, name in step.held:
         held = count.at(state.size)
         if held:
             state.holders.append(Group(name, Needle("k" * held), piece.name, span=step.span))
+
+
+def _lay_out(state: SizeState, step: Opening) -> None:
+    """Parts that an opening tells of lie between markers; together they are all the stitches."""
+    needle = state.piece.needle
+    parts = [state.number_of(part.stitches) for part in step.parts]
+    if not parts:
+        return
+    if sum(parts) > needle.stitches:
+        state.report(
+            fault(
+                PART_OFF,
+                step.span,
+                "{sum} = {total} sts are told of, {have} are on the needle",
+                sum=" + ".join(str(part) for part in parts),
+                total=sum(parts),
+                have=needle.stitches,
+            )
+        )
+    elif sum(parts) == needle.stitches:
+        places = [sum(parts[:at]) for at in range(1, len(parts))]
+        state.piece.needle = replace(needle, marks=tuple((place, "") for place in places))
+
+
+def _counted(state: SizeState, step: PickUpRow, expected: int | None) -> tuple[Action, ...]:
+    """The parts of a row of picking up; a ratio ("3 sts for every 4 rows") comes to what the printed total leaves."""
+    unsaid = [part for part in step.parts if isinstance(part, PickUp) and part.count is None]
+    if not unsaid:
+        return step.parts
+    others = sum(
+        state.number_of(part.count) for part in step.parts if isinstance(part, (PickUp, WorkHeld)) and part.count is not None
+    )
+    left = None if expected is None else expected - state.piece.needle.stitches - others
+    if left is None or left <= 0 or len(unsaid) > 1:
+        state.report(
+            fault(
+                UNCOUNTED,
+                unsaid[0].span,
+                "how many stitches are picked up is not told",
+                hint="print the number of stitches behind it",
+            )
+        )
+        state.piece.doubt = True
+        return step.parts
+    count = Count((left,) * len(state.plan.sizes), span=unsaid[0].span)
+    return tuple(replace(part, count=count) if part is unsaid[0] else part for part in step.parts)

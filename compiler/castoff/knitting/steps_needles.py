@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from castoff.knitting.faults import (
+    NO_MARKER,
     NOT_HELD,
     PART_OFF,
     UNKNOWN_NEEDLES,
@@ -20,10 +21,13 @@ from castoff.knitting.state import SizeState
 from castoff.notation.syntax import (
     Arrange,
     ChangeYarn,
+    Count,
     Hold,
+    HoldAct,
     Resume,
     RoundStart,
     Side,
+    ToMarker,
 )
 from castoff.span import Span
 
@@ -44,13 +48,46 @@ def work_over_part(state: SizeState, span: Span) -> None:
     """Leaves all but the first stitches aside: "the heel is worked back and forth over the first 20 sts"."""
     piece = state.piece
     over = state.number_of(piece.worked_over)
+    which = piece.worked_which
     piece.worked_over = None
     have = piece.needle.stitches
+    if over > have or (which == "these" and 0 < over != have):
+        _mind_worked_over(state, over, span)
+        return
     if not 0 < over < have:
         return
-    rest = piece.needle.part(over, have)
+    first, last = (have - over, have) if which == "last" else (0, over)
+    rest = piece.needle.part(0, first) if which == "last" else piece.needle.part(last, have)
     state.holders.append(Group(REST, replace(rest, at=0), piece.name, "RS", piece.rows, piece.length, True, span))
-    piece.needle = replace(piece.needle.part(0, over), at=min(piece.needle.at, over))
+    piece.needle = replace(piece.needle.part(first, last), at=min(max(piece.needle.at - first, 0), over))
+
+
+def _mind_worked_over(state: SizeState, over: int, span: Span) -> None:
+    """Work that is told to be over so many stitches is over all that are on the needle, or as far as a gap."""
+    needle = state.piece.needle
+    have = needle.stitches
+    if needle.gaps and needle.at == 0:
+        have = needle.gaps[0]
+    elif needle.gaps and needle.at == have:
+        have -= needle.gaps[-1]
+    if over and over != have:
+        state.report(
+            fault(
+                PART_OFF,
+                span,
+                "{over} sts are to be worked over, {have} are on the needle",
+                hint="{have} sts",
+                over=over,
+                have=have,
+                related=source_of(state),
+            )
+        )
+
+
+def mind_over(state: SizeState, count: Count | None) -> None:
+    """ "Knit 10 rows on these 28 sts": they must be all that are on the needle."""
+    if count is not None and not state.piece.doubt:
+        _mind_worked_over(state, state.number_of(count), count.span)
 
 
 def rejoin_rest(state: SizeState) -> None:
@@ -71,12 +108,16 @@ def arrange(state: SizeState, step: Arrange) -> None:
     have = state.piece.needle.stitches
     needles = state.number_of(step.needles)
     shares = list(numbers)
+    _mind_needles(state, step, needles)
+    open_groups = [at for at, number in enumerate(counts) if number is None]
+    if len(open_groups) == 1 and shares and sum(shares) < have:  # "… and the rem sts on another"
+        shares.insert(open_groups[0], have - sum(shares))
     if not shares and 1 < needles <= 8:
         shares = [have // needles + (at < have % needles) for at in range(needles)]
     if sum(shares) == have and len(shares) > 1:
         _mind_markers(state, step, shares)
         _divide(state, shares)
-    if numbers and len(numbers) == len(counts) and sum(numbers) != have:
+    if numbers and (sum(numbers) > have or (len(numbers) == len(counts) and sum(numbers) != have)):
         state.report(
             fault(
                 PART_OFF,
@@ -86,6 +127,32 @@ def arrange(state: SizeState, step: Arrange) -> None:
                 total=sum(numbers),
                 have=have,
                 related=source_of(state),
+            )
+        )
+
+
+def _mind_needles(state: SizeState, step: Arrange, needles: int) -> None:
+    """As many groups as needles, and needles named in their order."""
+    told = [int(word) for _, where in step.groups for word in where.split() if word.isdigit()]
+    if step.needles is not None and step.groups and len(step.groups) != needles:
+        state.report(
+            fault(
+                PART_OFF,
+                step.span,
+                "{needles} needles are spoken of, stitches are told for {groups}",
+                needles=needles,
+                groups=len(step.groups),
+            )
+        )
+    if told and told != list(range(1, len(told) + 1)):
+        state.report(
+            fault(
+                PART_OFF,
+                step.span,
+                "the needles are told in the order {told}",
+                told=", ".join(str(number) for number in told),
+                hint="needles 1 to {last}, one after another",
+                last=len(step.groups),
             )
         )
 
@@ -202,6 +269,8 @@ def change_yarn(state: SizeState, step: ChangeYarn) -> None:
                 state.broken.add(yarn)
             state.event("break yarn", 1, " ".join(step.yarns), step.span)
         return
+    if step.act == "carry":
+        return  # up the side or across the back: the yarn in work stays the same
     if step.act == "join":
         state.event("join yarn", 1, " ".join(step.yarns), step.span)
     use_yarn(state, step.yarns, step.span, joins=step.act == "join")
@@ -227,11 +296,14 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
     act = step.act
     have = piece.needle.stitches
     number = have if act.count is None else act.count.at(state.size)
+    if act.target is not None:
+        number = _up_to(state, act)
     if not number:
         return
     if piece.form == "round" and piece.turned and piece.needle.turns:
         _hold_beyond_turns(state, step, number if act.count is not None else None, expected)
         return
+    _mind_told(state, act, number, have)
     if number > have:
         state.report(
             fault(
@@ -257,6 +329,42 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
     state.event("hold", number, act.holder, step.span)
     piece.landmarks["division"] = (piece.rows, piece.length)
     piece.landmarks["underarm"] = (piece.rows, piece.length)
+
+
+def _up_to(state: SizeState, act: HoldAct) -> int:
+    """Stitches from the yarn to the marker that a line names."""
+    needle = state.piece.needle
+    target = act.target
+    places = [place for place, name in needle.marks if place > needle.at and not name.startswith(DIVISION)]
+    if not isinstance(target, ToMarker) or not places:
+        state.report(
+            fault(NO_MARKER, act.span, "no marker is ahead of the yarn, up to which stitches could be put on hold")
+        )
+        return 0
+    return places[0] - needle.at - state.number_of(target.before)
+
+
+def _mind_told(state: SizeState, act: HoldAct, number: int, have: int) -> None:
+    """ "These 56 sts", "rem 40 sts": as many as there are on the needle, or beyond the place where the row has turned."""
+    piece = state.piece
+    there = have
+    if piece.needle.turns and 0 < piece.needle.at < have:
+        beyond = have - piece.needle.at if piece.due == "WS" else piece.needle.at
+        there = beyond if act.told == "rem" else have - beyond
+    if not act.told or act.count is None or number == there or number > have:
+        return
+    state.report(
+        fault(
+            NOT_HELD,
+            act.span,
+            "{told} {number} sts are to be put on hold; {have} are there",
+            told=act.told,
+            number=number,
+            have=there,
+            hint="{have} sts",
+            related=source_of(state),
+        )
+    )
 
 
 def _hold_beyond_turns(state: SizeState, step: Hold, number: int | None, expected: int | None) -> None:
@@ -304,6 +412,7 @@ def resume(state: SizeState, step: Resume) -> None:
         set_aside(state, "", step.span)
     total = Needle()
     first: Group | None = None
+    split: list[tuple[Group, int, Group]] = []
     for count, name in step.parts:
         number = None if count is None else count.at(state.size)
         if count is not None and not number:
@@ -328,13 +437,28 @@ def resume(state: SizeState, step: Resume) -> None:
                 )
             )
         if number is not None and number < group.stitches:
-            state.holders[at] = replace(group, needle=group.needle.part(number, group.stitches))
+            rest = replace(group, needle=group.needle.part(number, group.stitches))
+            state.holders[at] = rest
+            split.append((rest, number, group))
             group = replace(group, needle=group.needle.part(0, number))
         else:
             del state.holders[at]
         first = first or group
         total = joined(total, group.needle, 0)
         state.event("resume", group.stitches, group.name, step.span)
+    for rest, number, group in split:
+        if any(each is rest for each in state.holders):
+            state.report(
+                fault(
+                    NOT_HELD,
+                    step.span,
+                    "{number} held sts are taken back, {have} are held",
+                    number=number,
+                    have=group.stitches,
+                    hint="{have} sts",
+                    related=((group.span, "they were put aside here"),) if group.span is not None else (),
+                )
+            )
     if first is None:
         return
     piece.doubt = False

@@ -8,12 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from castoff.knitting.extents import rows_of_extent
+from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_SIDE, fault
 from castoff.knitting.loops import DIVISION, MOST_ROWS
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_rows import fill, rows_meant
+from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import (
     Count,
     Extent,
@@ -52,7 +53,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
     if step.rows.kind == "numbers" and not step.rows.name:
         _finish_range(state, step.rows)
     if step.start in ("RS", "WS"):
-        _begin_with(state, step.start, step.span)
+        begin_with(state, step.start, step.span)
     rows = rows_meant(state, step.rows)
     if not rows:
         state.piece.doubt = True
@@ -61,7 +62,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
         _at_a_rate(state, step, rows, expected)
         return
     # a single row that is repeated comes on both sides, whatever its first one was
-    cycle = [replace(row, side=None) if at or len(rows) == 1 else row for at, row in enumerate(rows)]
+    cycle = [replace(row, side=None) if len(rows) == 1 else row for row in rows]
     before = state.piece.needle.stitches
     if step.extent is not None and step.times is None:
         repeat_until(state, cycle, step.extent, step.span, expected)
@@ -77,11 +78,14 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
     state.counted += state.last_rows
 
 
-def _begin_with(state: SizeState, side: str, span: Span) -> None:
-    """A line that says which side comes first must find that side due."""
+def begin_with(state: SizeState, side: str, span: Span) -> None:
+    """A line that says which side comes first must find that side due; rows worked to a length end so that it is."""
     piece = state.piece
     if piece.form == "round":
         return
+    if piece.loose_end and piece.due not in (None, side):
+        filler = RowDef(state.shared.acts_of(standing_fabric(state, span)), "one row more", span=span)
+        work_row(state, filler, said=False)
     wanted: Side = "RS" if side == "RS" else "WS"
     if piece.due is None or not piece.started:
         piece.due = wanted
@@ -134,18 +138,44 @@ def _at_a_rate(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], expec
         between = RowDef(
             state.shared.acts_of(standing_fabric(state, step.span)), "row between", unit=rows[0].unit, span=step.span
         )
-        cycle = [between] * (apart - len(rows)) + list(rows)
+        cycle = [between] * (apart - len(rows)) + [replace(row, side=None) for row in rows]
         if step.extent is not None and times is None:
             repeat_until(state, cycle, step.extent, step.span, expected)
             total += state.last_rows
             continue
         number = 1 if times is None else state.number_of(times.count, 1)
+        _mind_rate_side(state, step, rows, apart)
         last = at == len(rates) - 1
         if not run_rows(state, cycle, number * len(cycle), step.span, expected=expected if last and number else None):
             break
         total += number * len(cycle)
     state.piece.before = before
     state.last_rows = total
+
+
+def _mind_rate_side(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], apart: int) -> None:
+    """A row printed for one side cannot come every third row; nor from a row of the other side on every fourth."""
+    piece = state.piece
+    side = rows[0].side
+    if side is None or piece.form == "round" or piece.due is None or piece.doubt:
+        return
+    first = piece.due if (apart - len(rows)) % 2 == 0 else "WS" if piece.due == "RS" else "RS"
+    if apart % 2 == 0 and first == side:
+        return
+    state.report(
+        fault(
+            WRONG_SIDE,
+            step.span,
+            "{label} is printed for the {side}; every {apart} rows it falls on the {other}"
+            if apart % 2 == 0
+            else "{label} is printed for the {side}; {apart} rows apart it falls on both sides",
+            hint="a row is missing or one too many before it" if apart % 2 == 0 else "an even number of rows",
+            label=rows[0].label,
+            side=side,
+            apart=apart,
+            other=first,
+        )
+    )
 
 
 def rows_apart(state: SizeState, every: Count | None, side: Side | None) -> int:
@@ -167,8 +197,9 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=lambda: not piece.needle.turns)
         return
     if not isinstance(until, UntilStitches):
-        rows = rows_of_extent(state, extent, len(cycle))
-        run_rows(state, cycle, rows or 0, span, expected=expected)
+        rows = rows_of_extent(state, extent, len(cycle)) or 0
+        rows = mind_ending_row(state, extent, rows, [row.number for row in cycle if row.number is not None])
+        run_rows(state, cycle, rows, span, expected=expected)
         state.piece.loose_end = extent.ending is None
         return
     wanted = until.stitches.at(state.size)

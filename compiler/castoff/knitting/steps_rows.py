@@ -218,6 +218,8 @@ def rows_as(state: SizeState, step: RowsAs, expected: int | None) -> None:
     sources = rows_meant(state, step.rows)
     if not sources:
         return
+    if numbers and step.times is not None:
+        _mind_times(state, step, len(numbers), len(sources))
     numbers = numbers or [state.number + 1] * len(sources)
     if step.label.which != "numbers":
         for source in sources:
@@ -238,6 +240,24 @@ def rows_as(state: SizeState, step: RowsAs, expected: int | None) -> None:
         numbered_row(state, row, expected if at == len(numbers) - 1 else None)
     state.piece.before = start
     state.last_rows = len(numbers)
+
+
+def _mind_times(state: SizeState, step: RowsAs, labelled: int, sources: int) -> None:
+    """ "Rows 5–8: Rep rows 3 and 4 twice": the label has as many rows as come of it."""
+    times = step.times
+    number = 0 if times is None else state.number_of(times.count, 1) + (times.kind == "more")
+    if number * sources != labelled:
+        state.report(
+            fault(
+                ROW_NUMBER,
+                step.span,
+                "the label names {labelled} rows; {sources} rows {number} times are {all}",
+                labelled=labelled,
+                sources=sources,
+                number=number,
+                all=number * sources,
+            )
+        )
 
 
 def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:

@@ -5,14 +5,16 @@ In: `WorkRows`, `ShapeRows`, `AtBeginning` and where the knitting stands. Out: t
 
 from __future__ import annotations
 
-from castoff.knitting.extents import rows_of_extent
-from castoff.knitting.fabrics import AS_IT_STANDS, rib_columns
+from castoff.knitting.extents import mind_ending_row, rows_of_extent
+from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
 from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, fault
 from castoff.knitting.meanwhile import change_of
+from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.run import run_rows
 from castoff.knitting.setting import settled
 from castoff.knitting.state import Acts, RowDef, SizeState
-from castoff.knitting.steps_repeat import repeat_until, rows_apart, standing_fabric
+from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart, standing_fabric
+from castoff.knitting.steps_needles import mind_over
 from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
@@ -43,6 +45,7 @@ def is_as_set(fabric: Fabric) -> bool:
 
 def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     """Works rows in a fabric, as far as the extent says."""
+    _mind_start(state, step.fabric)
     cycle = fabric_cycle(state, step.fabric, step.span)
     if (step.fabric.kind == "named" and not is_as_set(step.fabric)) or step.fabric.kind == "rib":
         state.piece.fabric = step.fabric
@@ -51,11 +54,13 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     elif not is_as_set(step.fabric):
         state.piece.fabric = None
     _mind_rib(state, step)
+    mind_over(state, step.over)
     before = state.piece.needle.stitches
     if isinstance(step.extent.until, UntilStitches):
         repeat_until(state, cycle, step.extent, step.span, expected)
     else:
         rows = rows_of_extent(state, step.extent) or 0
+        rows = mind_ending_row(state, step.extent, rows, _numbers(state, step.fabric, cycle))
         run_rows(state, cycle, rows, step.span, expected=expected)
         if isinstance(step.extent.until, (UntilLength, ForLength)):
             state.piece.loose_end = step.extent.ending is None
@@ -63,6 +68,34 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     state.counted += state.last_rows
     if state.number and step.fabric.kind == "set":
         return
+
+
+def _mind_start(state: SizeState, fabric: Fabric) -> None:
+    """ "Beginning with a purl row, work in St st": the side that such a row has must be the one that is due."""
+    words = (fabric.start or "").split()
+    side = next((word for word in words if word in ("RS", "WS")), None)
+    name = fabric.name.lower()
+    if side is None and words[:1] in (["k"], ["p"]) and (name in STOCKINETTE or name in REVERSE):
+        side = "RS" if (words[0] == "k") == (name in STOCKINETTE) else "WS"
+    if side is not None:
+        begin_with(state, side, fabric.span)
+
+
+def _numbers(state: SizeState, fabric: Fabric, cycle: list[RowDef]) -> list[int]:
+    """Row numbers of a fabric from here on, as its pattern or the author's labels count them; empty without any."""
+    rows = len(rows_of_pattern(state, fabric.name.lower())) if fabric.kind == "named" else 0
+    if rows:
+        done = state.piece.pattern_rows.get(fabric.name.lower(), 0)
+        return [(done + at) % rows + 1 for at in range(rows)]
+    return [row.number for row in cycle if row.number is not None]
+
+
+def set_fabric(state: SizeState, fabric: Fabric) -> None:
+    """ "Cont in St st", "in k2, p2 rib": the fabric of the rows that follow."""
+    if is_as_set(fabric):
+        return
+    state.piece.fabric = fabric
+    _start_row(state, fabric)
 
 
 def _mind_rib(state: SizeState, step: WorkRows) -> None:
@@ -86,6 +119,8 @@ def _mind_rib(state: SizeState, step: WorkRows) -> None:
             )
         )
         return
+    if state.piece.form == "flat" and len(set(faces)) < 2:
+        _mind_last_column(state, step, name, columns, len(faces))
     ribbed = state.history and state.history[-1].number is not None and len(set(faces)) > 1 and state.defs
     if ribbed and faces[period:] != faces[:-period]:
         state.report(
@@ -97,6 +132,35 @@ def _mind_rib(state: SizeState, step: WorkRows) -> None:
                 label=state.history[-1].label,
             )
         )
+
+
+def _mind_last_column(
+    state: SizeState, step: WorkRows, name: str, columns: tuple[tuple[str, int], ...], have: int
+) -> None:
+    """A rib set up in rows may end with part of its repeat, not in the middle of a column."""
+    ends = [0]
+    for _, width in columns:
+        ends.append(ends[-1] + width)
+    left = have % ends[-1]
+    if left in ends:
+        return
+    below = max(end for end in ends if end < left)
+    above = min(end for end in ends if end > left)
+    state.report(
+        fault(
+            DOES_NOT_DIVIDE,
+            step.span,
+            "{name} rib: {have} sts end {into} st{s} into a column of {width}",
+            hint="{less} or {more} sts would end with a whole column",
+            name=name,
+            have=have,
+            into=left - below,
+            s="" if left - below == 1 else "s",
+            width=above - below,
+            less=have - left + below,
+            more=have - left + above,
+        )
+    )
 
 
 def _start_row(state: SizeState, fabric: Fabric) -> None:
@@ -149,7 +213,9 @@ def numbered_cycle(state: SizeState) -> list[RowDef]:
 
 
 def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
-    """Shaping rows at their rates, the rows between in the fabric as it stands."""
+    """Shaping rows at their rates, the rows between in the fabric as it stands; none where a size has 0 stitches."""
+    if not change_of(state, step.act) and step.until is None:
+        return
     if step.fabric is not None and not is_as_set(step.fabric):
         state.piece.fabric = step.fabric
     fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
@@ -258,7 +324,13 @@ def shaping_acts(act: EndShaping | BindOffAct | CastOnAct, fabric: Fabric, span:
 
 
 def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> None:
-    """Binding off, casting on or shaping at the beginning (or end) of the next rows."""
+    """Binding off, casting on or shaping at the beginning (or end) of the next rows.
+
+    Where a size has 0 stitches, it works none of these rows (trade usage: "where the figure 0 appears, no stitches or rows
+    are worked for that size"; from memory).
+    """
+    if not change_of(state, step.act):
+        return
     fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
     rows = state.number_of(step.rows, 1)
     unit = _unit(state)

@@ -126,10 +126,62 @@ def _to_turn(row: RowWork, target: ToTurn) -> int | None:
 
 def _to_division(row: RowWork, target: ToDivision) -> int | None:
     ahead = [place for place, other in row.ahead if other.startswith(DIVISION) and place > row.pos]
+    if "needle" in target.name and not _on_its_needle(row, target, len(ahead)):
+        return None
     if not ahead:
         ahead = [place for place, other in row.ahead if other.lower() == target.name.lower()]
     place = ahead[0] if ahead else row.end
     return _before(row, min(place, row.end), target.before, target.span, target.name)
+
+
+_ORDINALS = ("first", "second", "third", "fourth", "fifth")
+
+
+def _on_its_needle(row: RowWork, target: ToDivision, ahead: int) -> bool:
+    """Whether the needle spoken of is the one that the row has come to; if not, the row has failed."""
+    passed = sum(name.startswith(DIVISION) for _, name in row.out_marks)
+    passed += sum(name.startswith(DIVISION) and place <= row.pos for place, name in row.ahead)
+    needles = passed + ahead + 1
+    word = target.name.removeprefix("needle").removesuffix("needle").strip()
+    digits = "".join(sign for sign in word if sign.isdigit())
+    number = int(digits) if digits else _ORDINALS.index(word) + 1 if word in _ORDINALS else None
+    if number is None and word != "each":
+        return True
+    if needles == 1 and number != 1:
+        row.fail(
+            fault(
+                NO_MARKER,
+                target.span,
+                "{name} is spoken of; nothing says how the stitches lie on needles",
+                name=target.name,
+                hint="say how many lie on each: `arrange sts over 3 needles: …`",
+            )
+        )
+        return False
+    if number is not None and number > needles:
+        row.fail(
+            fault(
+                NO_MARKER,
+                target.span,
+                "needle {number} is spoken of; the stitches lie on {needles} needles",
+                number=number,
+                needles=needles,
+            )
+        )
+        return False
+    if number is not None and number != passed + 1 and needles > 1:
+        row.fail(
+            fault(
+                NO_MARKER,
+                target.span,
+                "needle {number} is spoken of, needle {due} is in work",
+                number=number,
+                due=passed + 1,
+                hint="stitches of a needle were left out, or needles told out of their order",
+            )
+        )
+        return False
+    return True
 
 
 def count_of(row: RowWork, count: Count | None, unsaid: int) -> int:

@@ -6,12 +6,14 @@ failed.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import product
 
 from castoff.knitting.acts import work
 from castoff.knitting.fabric import Event, RowRecord
-from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TWO_READINGS, WRONG_SIDE, fault
+from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import rows_of_pattern
@@ -54,7 +56,9 @@ def _kind(state: SizeState, acts: Acts) -> RowKind:
             makes=_uses(acts, (PickUp, WorkHeld, Join, CastOnAct)),
             held=_uses(acts, (WorkHeld, Join)),
             binds=_uses(acts, (BindOffAct,)),
-            drops=any(isinstance(act, Drop) and act.count is None for act in acts),
+            drops=tuple(act for act in acts if isinstance(act, Drop) and (act.count is None or act.of is not None)),
+            joins=tuple(yarn for act in acts if isinstance(act, UseYarn) and act.joins for yarn in act.yarns),
+            named=tuple(_named_yarns(acts)),
             picks=sum(isinstance(act, PickUp) for act in acts),
             only=sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) for act in acts) == 1,
         )
@@ -243,8 +247,8 @@ def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading
     across.rows_of = lambda name: rows_of_pattern(state, name)
     kind = _kind(state, acts)
     across.only_stitch = kind.only
-    if kind.drops:
-        across.needle = _without_extra_loops(across.needle)
+    for drop in kind.drops:
+        across.needle = _without_extra_loops(state, across, drop)
     across.start()
     # a round with both sides of a flap picked up ends beyond its start, in the middle of the heel
     across.may_wrap = setting.form == "round" and kind.picks > 1
@@ -252,16 +256,30 @@ def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading
     return across.finish(row.label)
 
 
-def _without_extra_loops(needle: Needle) -> Needle:
-    """The needle once all but one loop of every yarn-over made twice or more have been dropped."""
+def _without_extra_loops(state: SizeState, row: RowWork, drop: Drop) -> Needle:
+    """The needle once loops of yarn-overs made twice or more have been dropped: all but one of each, or so many of so
+    many ("dropping 2 of each 3 yos")."""
+    needle = row.needle
+    of = None if drop.of is None else state.number_of(drop.of)
+    gone = state.number_of(drop.count)
     faces = ""
     places = [0]
-    for letter in needle.faces:
-        if letter != "y" or faces[-1:] != "y":
-            faces += letter
-        places.append(len(faces))
-    if len(faces) == needle.stitches:
-        return needle
+    for run in _LOOPS.findall(needle.faces):
+        kept = len(run)
+        if run[0] == "y":
+            kept = 1 if of is None else kept - gone if kept == of else kept
+        places += [len(faces) + min(at, kept) for at in range(1, len(run) + 1)]
+        faces += run[:kept]
+    if of is not None and len(faces) == needle.stitches:
+        row.fail(
+            fault(
+                TOO_FEW,
+                drop.span,
+                "{gone} of each {of} loops are to be dropped; no yarn-over has {of} loops",
+                gone=gone,
+                of=of,
+            )
+        )
     return Needle(
         faces,
         places[needle.at],
@@ -269,6 +287,18 @@ def _without_extra_loops(needle: Needle) -> Needle:
         tuple(places[gap] for gap in needle.gaps),
         tuple(places[turn] for turn in needle.turns),
     )
+
+
+_LOOPS = re.compile("y+|[^y]+")
+
+
+def _named_yarns(acts: Acts) -> Iterator[str]:
+    for act in acts:
+        if isinstance(act, UseYarn):
+            yield from act.yarns
+        inner = getattr(act, "body", None)
+        if isinstance(act, (Repeat, UseYarn)) and inner:
+            yield from _named_yarns(inner)
 
 
 # ------------------------------------------------------------------------------------------------ what it leaves
@@ -325,6 +355,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         state.loops[key] = state.loops.get(key, 0) + number * piece.make
     state.use_needles()
     piece.wrap = result.wrap
+    _mind_yarns(state, row, _kind(state, acts))
     _mind_gaps(state, row, result)
     change = result.after - result.before
     if change and piece.unaccounted is None and row.span is not None:
@@ -355,6 +386,24 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
             piece.part,
         )
     )
+
+
+def _mind_yarns(state: SizeState, row: RowDef, kind: RowKind) -> None:
+    """A yarn that was broken off is joined before a row names it."""
+    for yarn in kind.joins:
+        state.broken.discard(yarn)
+    for yarn in kind.named:
+        if yarn in state.broken:
+            state.broken.discard(yarn)
+            state.report(
+                fault(
+                    YARN_NOT_JOINED,
+                    row.span,
+                    "yarn {yarn} was broken off and has not been joined since",
+                    yarn=yarn,
+                    hint="join {yarn}",
+                )
+            )
 
 
 def _mind_gaps(state: SizeState, row: RowDef, result: RowResult) -> None:

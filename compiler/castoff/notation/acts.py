@@ -5,6 +5,8 @@ In: a cursor. Out: action nodes that hold no other actions, or None when their w
 
 from __future__ import annotations
 
+from typing import Literal
+
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import BindOffAct, CastOnAct, Count, Drop, HoldAct, MarkerAct, PickUpWrap, Turn
 from castoff.notation.targets import read_marker_name, read_target
@@ -167,10 +169,14 @@ def read_hold(c: Cursor) -> HoldAct | None:
     worked = False
     c.take("the", "these", "those", "them", "all")
     worked = c.lexemes[c.at - 1].key in ("these", "those")
-    c.take("next", "first", "foll", "rem", "other", "centre", "unworked")
+    told: Literal["", "these", "rem"] = "these" if worked else ""
+    if c.take("rem"):
+        told = "rem"
+    c.take("next", "first", "foll", "other", "centre", "unworked")
     worked = c.take("last") or worked
     count = c.count()
-    c.take("rem")
+    if c.take("rem"):
+        told = "rem"
     name = ""
     if c.here.key not in ("st", "on", "onto", "to"):
         name = c.words_until(frozenset({"st", "on", "onto", "to", "and", "then"}), 3)
@@ -195,7 +201,7 @@ def read_hold(c: Cursor) -> HoldAct | None:
         "without working them", "without k them", "without k", "unworked", "without working", "to be worked later"
     ):
         worked = False
-    return HoldAct(count, holder, target, worked, span=c.span(start))
+    return HoldAct(count, holder, target, worked, told if count is not None else "", span=c.span(start))
 
 
 def read_holder(c: Cursor) -> str | None:
@@ -289,6 +295,9 @@ def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
     if c.take("turn"):
         c.take("work", "the work")
         return Turn(span=c.span(start))
+    tog = _with_its_wrap(c, start)
+    if tog is not None:
+        return tog
     for verb in ("k", "p", "work", "working", "picking up and working", "picking up and knitting", "picking up",
                  "pick up", "pick up and k", "pick up and p", "closing", "knitting", "purling"):  # fmt: skip
         if not c.take(verb):
@@ -314,3 +323,23 @@ def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
             return Drop(count, of, span=c.span(start))
         c.back(start)
     return None
+
+
+def _with_its_wrap(c: Cursor, start: int) -> PickUpWrap | None:
+    """ "knit wrapped st together with its wrap", "k next 2 sts tog with their wraps": that many stitches."""
+    verb = c.take_key(frozenset({"k", "p", "work"}))
+    if verb is None:
+        return None
+    c.take("the")
+    c.take("next", "foll")
+    place = c.at
+    count = c.count()
+    c.take("wrapped", "double")
+    if not c.take("st"):
+        return c.back(start)
+    if not c.take(
+        "tog with its wrap", "tog with their wraps", "tog with the wrap", "tog with wrap", "tog with wraps", "with its wrap",
+        "with their wraps", "and its wrap tog", "and their wraps tog", "and wrap tog", "tog with the wraps",
+    ):  # fmt: skip
+        return c.back(start)
+    return PickUpWrap("p" if verb == "p" else "k", count or c.same(1, place), span=c.span(start))

@@ -47,16 +47,17 @@ def read_join(c: Cursor) -> JoinRound | None:
             return JoinRound(span=c.span(start))
         if c.take(*_FLAT):
             over = None
+            which: Literal["these", "first", "last"] = "these"
             before = c.at
             if c.take("on", "over"):
                 c.take("the", "these")
-                c.take("first", "next", "last")
+                which = _which(c)
                 over = c.count()
                 if over is None or not c.take("st"):
                     c.back(before)
-                    over = None
+                    over, which = None, "these"
             c.take("from here", "from now on", "from this point", "only")
-            return JoinRound("flat", over, span=c.span(start))
+            return JoinRound("flat", over, which=which, span=c.span(start))
     return c.back(start)
 
 
@@ -72,14 +73,21 @@ def _worked_flat(c: Cursor) -> JoinRound | None:
         return c.back(start)
     form: Literal["flat", "round"] = "flat" if flat else "round"
     over: Count | None = None
+    which: Literal["these", "first", "last"] = "these"
     if c.take("over", "on"):
         c.take("the", "these")
-        c.take("first", "next", "last")
+        which = _which(c)
         over = c.count()
         if not c.take("st"):
             return c.back(start)
         c.take("of the rnd", "of rnd", "of the row", "only")
-    return JoinRound(form, over, what, span=c.span(start))
+    return JoinRound(form, over, what, which, span=c.span(start))
+
+
+def _which(c: Cursor) -> Literal["these", "first", "last"]:
+    if c.take("first", "next"):
+        return "first"
+    return "last" if c.take("last") else "these"
 
 
 def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:

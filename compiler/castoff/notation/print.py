@@ -139,10 +139,10 @@ def _setup(step: Step) -> str:
             return f"{lead}{early}CO {print_count(step.count)} sts{print_method(step.method)}"
         case JoinRound():
             if step.over is not None and not step.what:
-                return f"Work back and forth in rows on these {print_count(step.over)} sts"
+                return f"Work back and forth in rows on {_which(step)} {print_count(step.over)} sts"
             if step.what:
                 form = "back and forth" if step.form == "flat" else "in the rnd"
-                over = "" if step.over is None else f" over the first {print_count(step.over)} sts"
+                over = "" if step.over is None else f" over {_which(step)} {print_count(step.over)} sts"
                 return f"The {step.what} is worked {form}{over}"
             return "Join to work in the rnd" if step.form == "round" else "Work back and forth in rows"
         case Arrange():
@@ -285,6 +285,10 @@ def _opening(step: Opening) -> str:
     said += [f"{print_count(part.stitches)} {part.part} sts" for part in step.parts if " " not in part.part]
     said += [f"{print_count(count)} sts on {print_waiting(holder)}" for count, holder in step.held]
     return "You have " + "; ".join(said)
+
+
+def _which(step: JoinRound) -> str:
+    return "these" if step.which == "these" else f"the {step.which}"
 
 
 def _resume(step: Resume) -> str:

@@ -103,6 +103,8 @@ def _plain(action: Action) -> str:
             return print_hold(action)
         case Turn():
             return {"plain": "turn", "wrap": "w&t", "german": "turn and make ds"}.get(action.method, action.method)
+        case PickUpWrap() if action.count is not None:
+            return f"{action.stitch} next {print_count(action.count)} wrapped sts tog with their wraps"
         case PickUpWrap():
             count = "" if action.count is None else f" {print_count(action.count)}"
             return f"pick up and {action.stitch}{count} wraps"
@@ -310,7 +312,9 @@ def _pick_up(act: PickUp) -> str:
 def print_hold(act: HoldAct) -> str:
     """Stitches put aside."""
     count = "rem" if act.count is None and not act.worked else "" if act.count is None else print_count(act.count)
-    which = f"these {count}".strip() if act.worked else count
+    which = f"{'these' if act.told else 'last'} {count}".strip() if act.worked else f"{act.told} {count}".strip()
+    if act.worked and act.count is None:
+        which = "these"
     if act.target is not None:
         which = ""
         return f"place sts {print_target(act.target)} on {print_waiting(act.holder)}"

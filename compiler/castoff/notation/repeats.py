@@ -6,10 +6,23 @@ In: a cursor at a star or an opening bracket, and the reader of actions (repeats
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
-from castoff.notation.syntax import Action, Count, IntoOne, Repeat, Target, Times, ToEnd
+from castoff.notation.syntax import (
+    Action,
+    Count,
+    IntoOne,
+    Repeat,
+    StitchTo,
+    Target,
+    Times,
+    ToDivision,
+    ToEnd,
+    ToLast,
+    WorkFabric,
+)
 from castoff.notation.targets import read_target
 
 ReadActions = Callable[[Cursor], tuple[Action, ...]]
@@ -43,7 +56,33 @@ def read_starred(c: Cursor, read_actions: ReadActions) -> Repeat | None:
     if times is None:
         c.want(f"`rep from {mark}` for the star that opens the repeat")
         return c.back(start)
+    needle = c.at
+    if times.kind == "to" and c.take("on each needle", "on every needle", "for each needle", "on each rem needle"):
+        body = tuple(on_division(action, "each needle") for action in body)
+        times = Times("to", target=ToEnd(span=c.span(needle)), span=times.span)
     return Repeat(body, times, mark, span=c.span(start))
+
+
+def on_division(action: Action, name: str) -> Action:
+    """The action with "to end" and "to last N sts" meant for one needle."""
+    if isinstance(action, StitchTo):
+        return replace(action, target=_target_on(action.target, name))
+    if isinstance(action, WorkFabric) and not isinstance(action.over, Count):
+        return replace(action, over=_target_on(action.over, name))
+    if isinstance(action, Repeat):
+        times = action.times
+        if times.target is not None:
+            times = replace(times, target=_target_on(times.target, name))
+        return replace(action, times=times)
+    return action
+
+
+def _target_on(target: Target, name: str) -> Target:
+    if isinstance(target, ToEnd):
+        return ToDivision(name, span=target.span)
+    if isinstance(target, ToLast):
+        return ToDivision(name, before=target.stitches, span=target.span)
+    return target
 
 
 def _plain_times(c: Cursor) -> Times | None:

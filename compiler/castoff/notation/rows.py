@@ -5,16 +5,15 @@ In: a cursor at the start of a sentence. Out: `RowStep`, `RowsAs`, `RowRef`, `La
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal
 
 from castoff.notation.actions import read_actions
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.labels import NAME_STOPS, read_label, read_ranges, read_unit, row_name
+from castoff.notation.repeats import on_division
 from castoff.notation.syntax import (
     Action,
-    Count,
     Label,
     Repeat,
     RowRef,
@@ -22,10 +21,9 @@ from castoff.notation.syntax import (
     RowStep,
     Stitch,
     StitchTo,
-    Target,
+    Times,
     ToDivision,
     ToEnd,
-    ToLast,
     Turn,
     WorkFabric,
 )
@@ -119,7 +117,21 @@ def read_row_work(c: Cursor) -> tuple[Action, ...]:
     work = read_actions(c)
     if not work:
         return ()
-    return _whole_row(work)
+    return _on_every_needle(_whole_row(work))
+
+
+def _on_every_needle(work: tuple[Action, ...]) -> tuple[Action, ...]:
+    """ "K to last 2 sts on each needle, k2tog": all of it is worked on every needle, as far as the row goes."""
+    targets = [
+        action.target if isinstance(action, StitchTo) else action.over
+        for action in work
+        if isinstance(action, StitchTo | WorkFabric)
+    ]
+    if not any(isinstance(target, ToDivision) and target.name == "each needle" for target in targets):
+        return work
+    span = work[0].span.to(work[-1].span)
+    each = tuple(on_division(action, "each needle") for action in work)
+    return (Repeat(each, Times("to", target=ToEnd(span=span), span=span), span=span),)
 
 
 def read_by_needles(c: Cursor) -> tuple[Action, ...]:
@@ -153,28 +165,6 @@ def read_needle_name(c: Cursor) -> str | None:
         c.reach()
         return c.raw(start, c.at)
     return c.back(start)
-
-
-def on_division(action: Action, name: str) -> Action:
-    """The action with "to end" and "to last N sts" meant for one needle."""
-    if isinstance(action, StitchTo):
-        return replace(action, target=_target_on(action.target, name))
-    if isinstance(action, WorkFabric) and not isinstance(action.over, Count):
-        return replace(action, over=_target_on(action.over, name))
-    if isinstance(action, Repeat):
-        times = action.times
-        if times.target is not None:
-            times = replace(times, target=_target_on(times.target, name))
-        return replace(action, times=times)
-    return action
-
-
-def _target_on(target: Target, name: str) -> Target:
-    if isinstance(target, ToEnd):
-        return ToDivision(name, span=target.span)
-    if isinstance(target, ToLast):
-        return ToDivision(name, before=target.stitches, span=target.span)
-    return target
 
 
 def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:

@@ -114,7 +114,10 @@ class ToWorked:
 
 @dataclass(frozen=True, slots=True)
 class ToDivision:
-    """To the end of a needle of a set, of a group of held stitches or of a named part ("across needle 1")."""
+    """To the end of a needle of a set, of a group of held stitches or of a named part ("across needle 1").
+
+    name: "each needle" when what is worked up to there is worked on every needle.
+    """
 
     name: str
     before: Count | None = None
@@ -324,12 +327,14 @@ class HoldAct:
     target: alternatively as far as a place.
     holder: the holder's name ("holder", "waste yarn", "left front sts", "spare needle"), lower case.
     worked: "k14 and place these 14 sts on holder": the stitches last worked.
+    told: the number is that of all of them: "these" that are on the needle, "rem" that are left of them.
     """
 
     count: Count | None
     holder: str
     target: Target | None = None
     worked: bool = False
+    told: Literal["", "these", "rem"] = ""
     span: Span = _place()
 
 
@@ -722,11 +727,13 @@ class JoinRound:
     """Join to work in the round; or go back to working flat (`form` "flat").
 
     over: "the heel is worked back and forth over the first 20 sts": only so many; what: "heel", lower case.
+    which: which of the stitches those are; "these" when they are all that are on the needle.
     """
 
     form: Form = "round"
     over: Count | None = None
     what: str = ""
+    which: Literal["these", "first", "last"] = "these"
     span: Span = _place()
 
 

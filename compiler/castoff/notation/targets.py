@@ -178,9 +178,10 @@ def _division(c: Cursor) -> str | None:
         number = c.step()
         return f"needle {number.text}".lower()
     c.back(start)
-    c.take("the", "each", "this")
+    each = c.take("each", "every")
+    c.take("the", "this")
     if c.take("needle"):
-        return "needle"
+        return "each needle" if each else "needle"
     c.back(start)
     c.take("the")
     name_start = c.at
