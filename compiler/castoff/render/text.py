@@ -150,5 +150,5 @@ class _Reader:
         for row in block.rows:
             remark = f", {line_of(row.remark)}" if row.remark else ""
             times = f" ({row.boxes} times)" if row.boxes > 1 else ""
-            lines.append(f"{line_of(row.label)}{remark}{times}")
+            lines.append(f"{line_of(row.label)}{times}{remark}")
         return ["\n".join(lines)]

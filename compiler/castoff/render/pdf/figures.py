@@ -19,6 +19,7 @@ from castoff.document.tree import (
     Figure,
     Inlines,
     Label,
+    Paragraph,
     Picture,
     Polyline,
     Shape,
@@ -41,7 +42,8 @@ def set_figure(setting: Setting, block: Figure, parent: Element, column: Column,
     column.key(block.key)
     words: tuple[Block, ...] = () if isinstance(block.content, Picture) else block.content.words
     if setting.style.linear and not isinstance(block.content, Picture):
-        for word in words:
+        said: tuple[Block, ...] = (Paragraph(block.caption),) if block.caption else ()
+        for word in (*said, *(words or (Paragraph((Text(block.alt),)),))):
             inner(setting, word, parent, column)
         return
     tag = parent.child("Figure", alt=block.alt)

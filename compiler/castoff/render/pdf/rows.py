@@ -199,7 +199,7 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
         for row in block.rows:
             times: Inlines = (Text(f" ({row.boxes} times)"),) if row.boxes > 1 else ()
             remarked: Inlines = (Text(", "), *row.remark) if row.remark else ()
-            line = (Strong(row.label), *remarked, *times)
+            line = (Strong(row.label), *times, *remarked)
             body = owner.child("LI").child("LBody")
             column.put(text_strips(setting, line, voice, body), before=setting.gap, after=setting.gap)
         return
@@ -229,7 +229,9 @@ def _tick_strips(setting: Setting, block: TickTable, owner: Element, voice: Voic
         per_line = _boxes_a_line(setting, block)
         room = _boxes_width(per_line) + 10
         lines = -(-row.boxes // per_line)
-        boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, setting.side))
+        # a row of boxes says how often, to those who hear it
+        said = body.child("Span", actual=f"({row.boxes} times) ") if row.boxes > 1 else None
+        boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, setting.side, said))
         remark = text_strips(setting, row.remark, voice, body, x=setting.side + room) if row.remark else []
         strips = _hang(setting, row.label, label_voice, tag, over(remark, [boxes]) if remark else [boxes])
         strips[0].before = 2.0 if index else 0.0
@@ -243,11 +245,16 @@ def _boxes_width(count: int) -> float:
     return count * TICK_STEP + (count - 1) // 5 * 3
 
 
-def _boxes(setting: Setting, count: int, per_line: int, left: float) -> Callable[[Sheet, float, float], None]:
-    """Draws boxes to tick, a wider gap after every fifth."""
+def _boxes(
+    setting: Setting, count: int, per_line: int, left: float, said: Element | None
+) -> Callable[[Sheet, float, float], None]:
+    """Draws boxes to tick, a wider gap after every fifth. said: what stands for them; None when they say nothing."""
 
     def draw(sheet: Sheet, x: float, top: float) -> None:
-        sheet.artifact()
+        if said is None:
+            sheet.artifact()
+        else:
+            sheet.mark(said)
         for index in range(count):
             at = index % per_line
             box_left = x + left + at * TICK_STEP + at // 5 * 3

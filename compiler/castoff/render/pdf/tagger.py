@@ -27,8 +27,8 @@ class Element:
     """A structure element.
 
     tag: a standard structure type ("P", "TH"). attributes: the inside of an attribute dictionary, "" for none.
-    alt: alternative text. title: of a section or figure. kids: elements, (page index, marked content number) and
-    annotation numbers, in reading order.
+    alt: alternative text. title: of a section or figure. actual: what a reader says instead of what is drawn.
+    kids: elements, (page index, marked content number) and annotation numbers, in reading order.
     """
 
     tag: str
@@ -36,12 +36,13 @@ class Element:
     attributes: str = ""
     alt: str = ""
     title: str = ""
+    actual: str = ""
     kids: list[Element | tuple[int, int] | int] = field(default_factory=list)
     joined: bool = False
 
-    def child(self, tag: str, attributes: str = "", alt: str = "", title: str = "") -> Element:
+    def child(self, tag: str, attributes: str = "", alt: str = "", title: str = "", actual: str = "") -> Element:
         """A new element inside this one; it takes its place when it is first drawn."""
-        return Element(tag, self, attributes, alt, title)
+        return Element(tag, self, attributes, alt, title, actual)
 
     def join(self) -> None:
         """Take the place in the parent, now, if not taken yet."""
@@ -170,6 +171,8 @@ def _dictionary(
         parts.append(f"/A<<{element.attributes}>>")
     if element.alt:
         parts.append(f"/Alt{pdf_text(element.alt)}")
+    if element.actual:
+        parts.append(f"/ActualText{pdf_text(element.actual)}")
     if element.title:
         parts.append(f"/T{pdf_text(element.title)}")
     parts.append(">>")
