@@ -89,6 +89,7 @@ _ORDINAL_LIST = re.compile(r"[ \u00a0]?([(\[])((?:\s*\d{1,4}(?:st|nd|rd|th)\s*,?
 _ORDINAL_TAIL = re.compile(r"(?:st|nd|rd|th)(?![\w])", re.IGNORECASE)
 _ORDINAL_NUMBER = re.compile(r"\d+")
 _AFTER_SHORTENED = re.compile(r"\.\s*(?=[a-z*,;)])")
+_NEW_SENTENCE = re.compile(r"\s+[^\Wa-z_]")
 
 
 class _Lexer:
@@ -300,7 +301,12 @@ class _Lexer:
             "" if second is None else second.symbol or "",
             span=self.line.span(start, found.end),
         )
-        self.add("length", text[start : found.end], "#len", start, found.end, length=length)
+        end = found.end
+        # a capital behind "cm." begins a sentence; in a line all in capitals only metric units have no dot of their own
+        stops = text[end - 1] == "." and _NEW_SENTENCE.match(text, end) is not None
+        if stops and not (text.isupper() and (second or first).symbol == "in"):
+            end -= 1
+        self.add("length", text[start:end], "#len", start, end, length=length)
 
     def _formula(self, end: int) -> None:
         text, start = self.text, self.at
