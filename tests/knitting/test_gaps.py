@@ -53,7 +53,7 @@ def test_what_is_told_of_the_right_needle_settles_the_loop() -> None:
 
 
 def test_the_number_on_the_right_needle_is_held() -> None:
-    work = "Cast on 20 sts.\nRow 1 (RS): K6, bind off 4 sts ({} sts on right needle), k9.\nBind off 10 sts.\nBind off 6 sts."
+    work = "Cast on 20 sts.\nRow 1 (RS): K6, bind off 4 sts ({} sts on right needle), k9.\nBind off all sts."
     told = [line for line in said(work.format(8)) if line.startswith("stated-part-off")]
     assert told == ["stated-part-off: row 1: 8 sts on the right needle behind the bind-off, 7 are there"]
     assert not [line for line in said(work.format(7)) if line.startswith("stated-part-off")]

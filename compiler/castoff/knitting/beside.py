@@ -106,10 +106,7 @@ def _timetable(state: SizeState, source: Meanwhile, step: ShapeRows | AtBeginnin
     if isinstance(step, RepeatRows):
         return _repeated(state, source, step, start)
     change = change_of(state, step.act)
-    if isinstance(step, AtBeginning):
-        rows = [True] * state.number_of(step.rows, 1)
-    else:
-        rows = planned_rows(state, step)
+    rows = [True] * state.number_of(step.rows, 1) if isinstance(step, AtBeginning) else planned_rows(state, step)
     both = isinstance(step.act, EndShaping) and step.act.ends in ("each", "both")
     return Beside(source, start, rows, change, _what(step.act, change), step.span, both=both)
 

@@ -187,7 +187,9 @@ def mind_ending_row(state: SizeState, extent: Extent, rows: int, numbers: Sequen
         fault(
             WRONG_ENDING,
             extent.span,
-            "{rows} rows end with row {last}, not with row {wanted}" if last is not None else "no row {wanted} is in work",
+            "{rows} rows end with row {last}, not with row {wanted}"
+            if last is not None
+            else "no row {wanted} is in work",
             rows=rows,
             last=last or 0,
             wanted=wanted,

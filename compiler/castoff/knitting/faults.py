@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from castoff.diagnostic import Diagnostic, Related, Rule
-from castoff.per_size import size_list
+from castoff.per_size import axes_of, size_list
 from castoff.span import Span
 
 TOO_FEW = Rule(
@@ -359,7 +359,8 @@ RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
-    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS, NOT_SHORTER, CABLE_HELD,
+    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS,
+    NOT_SHORTER, CABLE_HELD,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""
 
@@ -409,12 +410,19 @@ def merged(found: Sequence[tuple[int, Fault]], sizes: tuple[str, ...]) -> tuple[
     return tuple(_diagnostic(sorted(members, key=lambda pair: pair[0]), sizes) for members in groups.values())
 
 
+def _listed(texts: tuple[str, ...], hit: list[int], sizes: tuple[str, ...]) -> str:
+    """Numbers of the sizes that are hit: a list for each run of sizes along one direction, where there are several."""
+    runs = [[text for size, text in zip(hit, texts, strict=True) if size in run] for run in axes_of(sizes).runs]
+    lists = dict.fromkeys(each[0] if len(set(each)) == 1 else size_list(tuple(each)) for each in runs if each)
+    return " | ".join(lists)
+
+
 def _diagnostic(members: list[tuple[int, Fault]], sizes: tuple[str, ...]) -> Diagnostic:
     first = members[0][1]
     blanks: dict[str, str] = {}
     for at, (name, value) in enumerate(first.values):
         texts = tuple(str(each.values[at][1]) for _, each in members)
-        blanks[name] = str(value) if len(set(texts)) == 1 else size_list(texts)
+        blanks[name] = str(value) if len(set(texts)) == 1 else _listed(texts, [size for size, _ in members], sizes)
     everyone = len(members) == len(sizes)
     return Diagnostic.of(
         first.rule,

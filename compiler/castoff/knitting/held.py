@@ -51,12 +51,30 @@ _EMPTY_WORDS = frozenset(
 )
 
 
-def find_group(groups: Sequence[Group], name: str | None, count: int | None, used: Sequence[int] = ()) -> int | None:
+_OPPOSITES = (("left", "right"), ("front", "back"), ("first", "second"))
+
+
+def _contradicts(wanted: str, there: str) -> bool:
+    """Whether a line speaks of the right side and the holder has the left."""
+    one, two = set(_WORD.findall(wanted.lower())), set(_WORD.findall(there.lower()))
+    return any(
+        (first in one and second in two) or (second in one and first in two)
+        for first, second in _OPPOSITES
+        if not {first, second} <= one and not {first, second} <= two
+    )
+
+
+def find_group(
+    groups: Sequence[Group], name: str | None, count: int | None, used: Sequence[int] = (), *, named: bool = False
+) -> int | None:
     """Which waiting group a line means: by the words of its holder, then by its number of stitches, then the last.
 
-    used: indices that have been taken already.
+    used: indices that have been taken already. named: its words must be among those of the group, where it has any.
     """
-    free = [at for at in range(len(groups)) if at not in used]
+    free = [at for at in range(len(groups)) if at not in used and not _contradicts(name or "", groups[at].name)]
+    if named and _telling(name or ""):
+        asked = _telling(name or "")
+        free = [at for at in free if asked & _telling(groups[at].name) or not _telling(groups[at].name)]
     if not free:
         return None
     wanted = _telling(name or "")
@@ -106,7 +124,7 @@ def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span)
 
 def work_joined(row: RowWork, other: str, span: Span) -> str | None:
     """Faces of a second piece or holder that is worked into the row, knitted across."""
-    at = find_group(row.setting.holders, other, None, row.taken)
+    at = find_group(row.setting.holders, other, None, row.taken, named=True)
     if at is None:
         row.fail(fault(NOT_HELD, span, "no stitches of {other} wait to be joined", other=other))
         return None

@@ -73,10 +73,8 @@ def _apply(state: SizeState, beside: Beside) -> None:
     at_end = needle.at == have and have > 0
     far = number // 2 if beside.both else 0
     first, last = (far, number - far) if at_end else (number - far, far)
-    if beside.change < 0:
-        faces = needle.faces[first : have - last]
-    else:
-        faces = "k" * first + needle.faces + "k" * last
+    taken = beside.change < 0
+    faces = needle.faces[first : have - last] if taken else "k" * first + needle.faces + "k" * last
     shift = first if beside.change > 0 else -first
     marks = tuple((place + shift, name) for place, name in needle.marks if 0 <= place + shift <= len(faces))
     piece.needle = Needle(faces, len(faces) if at_end else 0, marks)

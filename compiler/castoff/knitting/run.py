@@ -73,7 +73,10 @@ def run_rows(
             seen[here] = (done, len(piece.records))
         row = _in_stripes(state, cycle[place])
         sound = work_row(
-            state, row, expected if done == rows - 1 else None, said=done == 0 or cycle[place].number is not None or cycle[place].side is not None
+            state,
+            row,
+            expected if done == rows - 1 else None,
+            said=done == 0 or cycle[place].number is not None or cycle[place].side is not None,
         )
         state.remember(cycle[place])
         done += 1

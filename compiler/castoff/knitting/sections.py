@@ -15,7 +15,16 @@ from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.state import PieceState, SizeState
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
-from castoff.knitting.steps_needles import arrange, change_yarn, hold, mind_over, resume, round_start, use_needles, work_over_part
+from castoff.knitting.steps_needles import (
+    arrange,
+    change_yarn,
+    hold,
+    mind_over,
+    resume,
+    round_start,
+    use_needles,
+    work_over_part,
+)
 from castoff.knitting.steps_repeat import mind_turns, repeat_rows
 from castoff.knitting.steps_rows import row_step, rows_as, rows_meant
 from castoff.knitting.steps_shape import at_beginning, set_fabric, shape_rows, work_rows
@@ -310,7 +319,9 @@ def _places_found(state: SizeState, step: WorkAs, sections: Sequence[PlanSection
         fault(
             NOT_SHORTER,
             step.span,
-            "{of} has no place called {missing}" if missing is not None else "how far {of} is followed is told by a length",
+            "{of} has no place called {missing}"
+            if missing is not None
+            else "how far {of} is followed is told by a length",
             of=step.of,
             missing=missing or "",
             hint="mark the place there with `**`, and write `work as for {of} to **`",
@@ -351,7 +362,13 @@ def _work_as(state: SizeState, step: WorkAs) -> None:
             )
         )
         return
-    if step.to == "" and step.start == "" and step.extent is None and any(each.piece == here.piece for each in sections) and not state.piece.needle.stitches:
+    if (
+        step.to == ""
+        and step.start == ""
+        and step.extent is None
+        and any(each.piece == here.piece for each in sections)
+        and not state.piece.needle.stitches
+    ):
         # "make a second one the same": the whole piece once more
         state.piece.make += 1
         factor = state.piece.make, state.piece.make - 1

@@ -191,9 +191,7 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
         # along both sides of a flap, with what was held in between: it goes on in rounds
         piece.form, piece.due, piece.turned = "round", "RS", False
     parts = _counted(state, step, expected)
-    row = RowDef(
-        parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span
-    )
+    row = RowDef(parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span)
     if not piece.started:
         piece.due = step.side or "RS"
     empty = not piece.needle.stitches
@@ -405,7 +403,9 @@ def _counted(state: SizeState, step: PickUpRow, expected: int | None) -> tuple[A
     if not unsaid:
         return step.parts
     others = sum(
-        state.number_of(part.count) for part in step.parts if isinstance(part, (PickUp, WorkHeld)) and part.count is not None
+        state.number_of(part.count)
+        for part in step.parts
+        if isinstance(part, (PickUp, WorkHeld)) and part.count is not None
     )
     left = None if expected is None else expected - state.piece.needle.stitches - others
     if left is None or left <= 0 or len(unsaid) > 1:

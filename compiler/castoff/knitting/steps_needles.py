@@ -472,9 +472,9 @@ def resume(state: SizeState, step: Resume) -> None:
         piece.rows, piece.length = first.rows, first.length_mm
     piece.begun = (first.rows, total.stitches)
     piece.needle = replace(total, at=0 if side != "WS" else total.stitches)
-    # the line that follows says which side; the side that faces is only the likelier one
+    # where the line does not say which side faces, the one that follows does
     piece.due = step.side
-    piece.started = False
+    piece.started = step.side is not None
     piece.turned = False
     piece.unaccounted = None
     piece.before = total.stitches

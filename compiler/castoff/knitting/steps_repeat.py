@@ -24,6 +24,7 @@ from castoff.notation.syntax import (
     Side,
     Times,
     UntilStitches,
+    UntilTimes,
     UntilWorked,
 )
 from castoff.span import Span
@@ -159,6 +160,19 @@ def _mind_rate_side(state: SizeState, step: RepeatRows, rows: Sequence[RowDef], 
     side = rows[0].side
     if side is None or piece.form == "round" or piece.due is None or piece.doubt:
         return
+    if step.every_side not in (None, side):
+        state.report(
+            fault(
+                WRONG_SIDE,
+                step.span,
+                "{label} is printed for the {side}, and is to be worked on {every} rows",
+                hint="every {side} row",
+                label=rows[0].label,
+                side=side,
+                every=step.every_side or "",
+            )
+        )
+        return
     first = piece.due if (apart - len(rows)) % 2 == 0 else "WS" if piece.due == "RS" else "RS"
     if apart % 2 == 0 and first == side:
         return
@@ -196,11 +210,16 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         piece = state.piece
         run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=lambda: not piece.needle.turns)
         return
+    if isinstance(until, UntilTimes):
+        # each working of the rows does it once, and they may have been worked already
+        times = max(0, state.number_of(until.count) - state.last_worked_are([replace(row, side=None) for row in cycle]))
+        run_rows(state, cycle, times * len(cycle), span, expected=expected)
+        return
     if not isinstance(until, UntilStitches):
         rows = rows_of_extent(state, extent, len(cycle)) or 0
         rows = mind_ending_row(state, extent, rows, [row.number for row in cycle if row.number is not None])
         run_rows(state, cycle, rows, span, expected=expected)
-        state.piece.loose_end = extent.ending is None
+        state.piece.loose_end = extent.ending is None and extent.ending_row is None
         return
     wanted = until.stitches.at(state.size)
     piece = state.piece

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
-from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, fault
+from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, fault
 from castoff.knitting.meanwhile import change_of
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.run import run_rows
 from castoff.knitting.setting import settled
 from castoff.knitting.state import Acts, RowDef, SizeState
-from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart, standing_fabric
 from castoff.knitting.steps_needles import mind_over
+from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart, standing_fabric
 from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
@@ -28,6 +28,8 @@ from castoff.notation.syntax import (
     ToEnd,
     UntilLength,
     UntilStitches,
+    UntilTimes,
+    UntilWorked,
     WorkFabric,
     WorkRows,
 )
@@ -56,14 +58,26 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     _mind_rib(state, step)
     mind_over(state, step.over)
     before = state.piece.needle.stitches
-    if isinstance(step.extent.until, UntilStitches):
+    if isinstance(step.extent.until, UntilTimes):
+        state.report(
+            fault(
+                NEVER_ENDS,
+                step.extent.span,
+                "rows of one fabric bring about no {what}",
+                what=step.extent.until.what,
+                hint="repeat the rows that do, or say how many rows there are",
+            )
+        )
+        state.piece.doubt = True
+        return
+    if isinstance(step.extent.until, (UntilStitches, UntilWorked)):
         repeat_until(state, cycle, step.extent, step.span, expected)
     else:
         rows = rows_of_extent(state, step.extent) or 0
         rows = mind_ending_row(state, step.extent, rows, _numbers(state, step.fabric, cycle))
         run_rows(state, cycle, rows, step.span, expected=expected)
         if isinstance(step.extent.until, (UntilLength, ForLength)):
-            state.piece.loose_end = step.extent.ending is None
+            state.piece.loose_end = step.extent.ending is None and step.extent.ending_row is None
     state.piece.before = before
     state.counted += state.last_rows
     if state.number and step.fabric.kind == "set":

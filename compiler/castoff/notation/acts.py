@@ -338,8 +338,8 @@ def _with_its_wrap(c: Cursor, start: int) -> PickUpWrap | None:
     if not c.take("st"):
         return c.back(start)
     if not c.take(
-        "tog with its wrap", "tog with their wraps", "tog with the wrap", "tog with wrap", "tog with wraps", "with its wrap",
-        "with their wraps", "and its wrap tog", "and their wraps tog", "and wrap tog", "tog with the wraps",
+        "tog with its wrap", "tog with their wraps", "tog with the wrap", "tog with wrap", "tog with wraps",
+        "with its wrap", "with their wraps", "and its wrap tog", "and their wraps tog", "and wrap tog", "tog with the wraps",
     ):  # fmt: skip
         return c.back(start)
     return PickUpWrap("p" if verb == "p" else "k", count or c.same(1, place), span=c.span(start))
