@@ -478,6 +478,23 @@ Crown rnd 1: *K2tog, k11, k2tog, k1; rep from * to end.
 Row 3: Yo, k1, k1, p1, k2, yo, k2tog, yo, k2tog.
 """
 
+OTHER_HANDS = """
+Work in rib until piece measures 3 cm. Bind off loosely in pattern.
+Rep rnd 1 until cuff measures 1¼ in / 3 cm. BO all sts.
+Cast off 7 sts at beg of next 2 rows, 7 sts at beg of foll 2 rows, then 6 sts at beg of next 2 rows.
+Cast off 7 sts at beg of next row and 6 sts at beg of foll alt row. Work 1 row. Cast off rem 27.
+Cast off 7 sts at beg of next and foll alt row.
+Cast on 4 sts at end of next 2 rows, then 5 sts at end of foll 2 rows.
+Dec 1 st at each end of next and foll 5 alt rows.
+Dec 1 st at each end of next row and foll 9 alt rows.
+Dec 1 st at each end of next row and 5 foll alt rows.
+Dec 1 st at neck edge of next row and foll 9 alt rows, then at neck edge of every foll 4th row until 20 sts rem.
+Dec 1 st at each end of next row, then at each end of every foll alt row 5 times.
+Dec 1 st at beg of next row and at same edge on foll 5 alt rows.
+Knit 2 rounds in A.
+Knit 2 rows in A, then 4 rows in B.
+"""
+
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -494,5 +511,6 @@ GROUPS = {
     "totals": TOTALS,
     "computed": COMPUTED,
     "old books": BOOKS,
+    "other hands": OTHER_HANDS,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

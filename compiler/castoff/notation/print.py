@@ -39,6 +39,7 @@ from castoff.notation.syntax import (
     ChangeYarn,
     Count,
     DrawThrough,
+    EndShaping,
     Fabric,
     FastenOff,
     Finish,
@@ -115,7 +116,8 @@ def print_step(step: Step) -> str:
         case ShapeRows():
             rates = ", then ".join(print_rate(rate) for rate in step.rates)
             until = "" if step.until is None else f" {print_extent(step.until)}"
-            return f"{print_act(step.act)} {rates}{until}"
+            place = "" if isinstance(step.act, EndShaping) else " at beg"
+            return f"{print_act(step.act)}{place} {rates}{until}"
         case AtBeginning():
             return print_at_beginning(step)
         case Total():

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
+from castoff.notation.actions import read_yarns
 from castoff.notation.acts import read_bind_off, read_cast_on
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
@@ -15,11 +16,12 @@ from castoff.notation.extents import read_extent, read_side
 from castoff.notation.fabrics import read_fabric, read_start
 from castoff.notation.labels import read_unit
 from castoff.notation.rows import read_row_ref
-from castoff.notation.shaping import read_end_shaping
+from castoff.notation.shaping import read_end_shaping, read_ends
 from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
     CastOnAct,
+    ChangeYarn,
     Count,
     EndShaping,
     Extent,
@@ -143,8 +145,45 @@ def _every(c: Cursor) -> tuple[Count | None, Side | None, bool]:
     return step, side, True
 
 
-def read_work_rows(c: Cursor) -> WorkRows | None:
-    """Reads "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Beg with a knit row, work 6 rows in St st"."""
+def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | WorkRows, ...] | None:
+    """Reads "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Beg with a knit row, work 6 rows in St st".
+
+    A yarn behind the rows ("Knit 2 rnds in A, then 2 rnds in B") is taken up before them.
+    """
+    rows = _work_rows(c)
+    if rows is None or not isinstance(rows.extent.until, ForRows):
+        return rows
+    steps: list[ChangeYarn | WorkRows] = []
+    while True:
+        before = c.at
+        yarns = read_yarns(c) if c.take("in", "with", "using") else ()
+        if not yarns:
+            c.back(before)
+            return (*steps, rows) if steps else rows
+        steps += [ChangeYarn("use", yarns, span=c.span(before)), rows]
+        before = c.at
+        while c.take(",", ";", "and", "then"):
+            pass
+        place = c.at
+        count = c.count() if c.at > before else None
+        if count is None or not c.take("row", "rnd") or not c.looking("in", "with", "using"):
+            c.back(before)
+            return tuple(steps)
+        extent = Extent(ForRows(count, span=count.span), span=c.span(place))
+        rows = WorkRows(replace(rows.fabric, start=None), extent, span=c.span(place))
+        if not _yarn_ahead(c):
+            c.back(before)
+            return tuple(steps)
+
+
+def _yarn_ahead(c: Cursor) -> bool:
+    before = c.at
+    found = bool(c.take("in", "with", "using") and read_yarns(c))
+    c.at = before
+    return found
+
+
+def _work_rows(c: Cursor) -> WorkRows | None:
     start = c.at
     first = read_start(c)
     if first is not None:
@@ -283,10 +322,32 @@ def _rows_extent(c: Cursor) -> Extent | None:
     return replace(extent, ending=side, span=c.span(rows_start))
 
 
-def read_shape(c: Cursor) -> ShapeRows | AtBeginning | None:
-    """Reads shaping by rate, and bind-offs or cast-ons at the beginning of several rows."""
+def read_shape(c: Cursor) -> ShapeRows | AtBeginning | tuple[ShapeRows | AtBeginning, ...] | None:
+    """Reads shaping by rate, and bind-offs or cast-ons at the beginning of several rows, step after step."""
+    first = _shape(c)
+    if first is None or isinstance(first.act, EndShaping):
+        return first
+    steps = [first]
+    while True:
+        before = c.at
+        while c.take(",", ";", "and", "then"):
+            pass
+        place = c.at
+        count = c.count() if c.at > before else None
+        if count is None or not c.take("st"):
+            c.back(before)
+            return tuple(steps)
+        more = _shape(c, replace(first.act, count=count, span=c.span(place)))
+        if more is None:
+            c.back(before)
+            return tuple(steps)
+        steps.append(more)
+
+
+def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows | AtBeginning | None:
+    """One step of shaping; `told` when the act is that of the step before ("…, then 6 sts at beg of next 2 rows")."""
     start = c.at
-    act = read_end_shaping(c) or _bind_off_sts(c) or read_cast_on(c)
+    act = told or read_end_shaping(c) or _bind_off_sts(c) or read_cast_on(c)
     if act is None:
         return c.back(start)
     if not isinstance(act, EndShaping):
@@ -295,7 +356,7 @@ def read_shape(c: Cursor) -> ShapeRows | AtBeginning | None:
             return found
         if not c.take("at each end", "at beg", "at the beg", "at neck edge", "at armhole edge"):
             return c.back(start)
-    rates = _rates(c)
+    rates = _rates(c, act)
     if not rates:
         return c.back(start)
     if isinstance(act, EndShaping) and act.ends in ("beginning", "end") and _next_rows(rates):
@@ -334,7 +395,7 @@ def _at_beginning(c: Cursor, start: int, act: BindOffAct | CastOnAct) -> AtBegin
     return AtBeginning(act, count or c.same(1, place), at_end, span=c.span(start))
 
 
-def _rates(c: Cursor) -> tuple[Rate, ...]:
+def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, ...]:
     """ "of next and every foll 6th row 5 times, then every 4th row twice", "on next 4 rows", "every row 3 times"."""
     rates: list[Rate] = []
     while True:
@@ -343,12 +404,51 @@ def _rates(c: Cursor) -> tuple[Rate, ...]:
             c.take(",", ";")
             c.take("and")
             c.take("then")
+        again = c.at
+        same = bool(rates) and isinstance(act, EndShaping) and _same_ends(c, act.ends)
+        if not same:
+            c.back(again)
         found = _rate(c)
+        # the end that begins a row lies at the same edge on every second row alone
+        if same and isinstance(act, EndShaping) and act.ends in ("beginning", "end"):
+            if any((value or 2) % 2 for rate in found for value in rate.every.values):
+                found = ()
         if not found:
             c.back(before)
             break
         rates.extend(found)
     return tuple(rates)
+
+
+def _same_ends(c: Cursor, ends: str) -> bool:
+    """ "…, then at each end of every foll alt row", "and at same edge on foll 5 alt rows": the ends told before."""
+    if not c.take("at"):
+        return False
+    if c.take("same edge", "the same edge", "same end", "the same end"):
+        return True
+    return read_ends(c) == ends
+
+
+def _next_and_alternate(c: Cursor, start: int, unit: Literal["row", "rnd"] | None) -> tuple[Rate, ...]:
+    """ "next and foll 5 alt rows", "next row and 5 foll alt rows", "next and foll alt row", behind the word "next"."""
+    before = c.at
+    once = Times("all", c.same(1, start), span=c.span(start))
+    next_row = Rate(c.same(1, start), once, "next", unit or "row", span=c.span(start))
+    if not c.take("and"):
+        return ()
+    c.take("on")
+    place = c.at
+    count = c.count()
+    if not c.take("foll"):
+        c.back(before)
+        return ()
+    count = count or c.count() or c.same(1, place)
+    if not c.take("alt row", "alt rnd"):
+        c.back(before)
+        return ()
+    of: Literal["row", "rnd"] = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
+    times = Times("all", count, span=count.span)
+    return replace(next_row, unit=of), Rate(c.same(2, place), times, "following", of, span=c.span(place))
 
 
 def _rate(c: Cursor) -> tuple[Rate, ...]:
@@ -361,6 +461,8 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         first = "next" if word == "next" else "this" if word == "this" else "following"
         count = c.count()
         ordinal = None if count is not None else c.ordinal()
+        if word == "foll" and count is None and ordinal is None and c.looking("alt row", "alt rnd"):
+            count = c.same(1, c.at)  # "foll alt row" is one row
         if count is not None and c.take("alt row", "alt rnd"):
             unit_word: Literal["row", "rnd"] = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
             times = Times("all", count, span=count.span)
@@ -373,7 +475,11 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         if ordinal is not None:
             at = ordinal.values[0]
             first = at if at is not None else first
-        if not c.take("and"):
+        if first == "next" and count is None and ordinal is None and side is None:
+            both = _next_and_alternate(c, start, unit)
+            if both:
+                return both
+        if c.looking("and at") or not c.take("and"):
             if unit is None:
                 c.back(start)
                 return ()
