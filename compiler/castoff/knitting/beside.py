@@ -7,7 +7,7 @@ what is left of the line, which comes when they have been worked. What cannot be
 from __future__ import annotations
 
 from castoff.knitting.extents import rows_of_extent
-from castoff.knitting.faults import NOT_BESIDE, fault
+from castoff.knitting.faults import NEVER_ENDS, NOT_BESIDE, fault
 from castoff.knitting.meanwhile import change_of
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import Beside, RowDef, SizeState
@@ -88,7 +88,31 @@ def finish_beside(state: SizeState) -> None:
     if left > 0 and not state.piece.doubt:
         span = waiting[0].span
         run_rows(state, even_rows(state, span), left, span)
+    for each in waiting:
+        _go_on_until(state, each)
+    for each in state.beside:
+        if each.until not in (None, state.piece.needle.stitches):
+            state.report(
+                fault(
+                    NEVER_ENDS,
+                    each.span,
+                    "{wanted} sts are to rem when both shapings are done; {have} are on the needle",
+                    hint="{have} sts",
+                    wanted=each.until or 0,
+                    have=state.piece.needle.stitches,
+                )
+            )
+            state.piece.doubt = True
     state.beside = []
+
+
+def _go_on_until(state: SizeState, beside: Beside) -> None:
+    """Works shaping that goes on until so many stitches are left, when the rows beside it have come to their end."""
+    if beside.done or beside.start is None or beside.until is None or not any(beside.again) or not beside.change:
+        return
+    steps = abs(state.piece.needle.stitches - beside.until) // abs(beside.change) + 1
+    rows = even_rows(state, beside.span)
+    run_rows(state, rows, steps * len(beside.again), beside.span, stop=lambda: beside.done or state.piece.doubt)
 
 
 def _timetable(state: SizeState, source: Meanwhile, step: ShapeRows | AtBeginning | RepeatRows) -> Beside | None:
@@ -108,7 +132,13 @@ def _timetable(state: SizeState, source: Meanwhile, step: ShapeRows | AtBeginnin
     change = change_of(state, step.act)
     rows = [True] * state.number_of(step.rows, 1) if isinstance(step, AtBeginning) else planned_rows(state, step)
     both = isinstance(step.act, EndShaping) and step.act.ends in ("each", "both")
-    return Beside(source, start, rows, change, _what(step.act, change), step.span, both=both)
+    found = Beside(source, start, rows, change, _what(step.act, change), step.span, both=both)
+    until = step.until.until if isinstance(step, ShapeRows) and step.until is not None else None
+    if isinstance(until, UntilStitches) and isinstance(step, ShapeRows) and step.rates and step.rates[-1].times is None:
+        apart = rows_apart(state, step.rates[-1].every, step.rates[-1].every_side)
+        found.until = until.stitches.at(state.size)
+        found.again = (*[False] * (apart - 1), True)
+    return found
 
 
 def _what(act: EndShaping | BindOffAct | CastOnAct, change: int) -> str:

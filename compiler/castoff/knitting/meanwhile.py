@@ -32,11 +32,15 @@ def tick(state: SizeState) -> None:
         if beside.start is None and _moment(state, beside):
             beside.start = piece.rows
             continue
-        while beside.start is not None and not beside.done and beside.at < piece.rows - beside.start:
+        while beside.start is not None and beside.at < piece.rows - beside.start:
+            beside.go_on(piece.needle.stitches)
+            if beside.done:
+                break
             shaped = beside.rows[beside.at]
             beside.at += 1
             if shaped and beside.change:
                 _apply(state, beside)
+            beside.go_on(piece.needle.stitches)
 
 
 def _moment(state: SizeState, beside: Beside) -> bool:

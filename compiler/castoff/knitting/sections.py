@@ -6,6 +6,7 @@ In: the state of one size and a section. Out: the section worked.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.columns import check_formed
@@ -41,6 +42,7 @@ from castoff.notation.syntax import (
     Finish,
     Graft,
     Hold,
+    HoldAct,
     InstructionLine,
     JoinRound,
     Line,
@@ -65,9 +67,13 @@ from castoff.notation.syntax import (
     ToldLength,
     ToldRows,
     Total,
+    ToWorked,
+    Turn,
     TurnWork,
     UnreadLine,
+    UntilStitches,
     WorkAs,
+    WorkFabric,
     WorkRows,
 )
 
@@ -197,6 +203,7 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
 
     upcoming: the first step of the next line, which may be worked at the same time as the last of these.
     """
+    steps = [each for step in _rows_to_right_needle(steps) for each in _rest_of_turned(step)]
     for at, step in enumerate(steps):
         behind = steps[at + 1] if at + 1 < len(steps) else upcoming
         if isinstance(behind, Meanwhile) and isinstance(step, _BESIDE_ROWS):
@@ -211,6 +218,38 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
         if at and isinstance(step, WorkAs) and not step.to and not step.start and step.extent is None:
             continue  # "…, as for the first half": said beside rows that are told in full
         work_step(state, step, None if state.piece.doubt else expected)
+
+
+def _rows_to_right_needle(steps: Sequence[Step]) -> list[Step]:
+    """ "K until there are 15 sts on right needle, turn": part of one row, and no rows until the count is 15."""
+    found: list[Step] = []
+    for at, step in enumerate(steps):
+        until = step.extent.until if isinstance(step, WorkRows) else None
+        if isinstance(step, WorkRows) and isinstance(until, UntilStitches) and until.where == "on right needle":
+            behind = steps[at + 1] if at + 1 < len(steps) else None
+            part = WorkFabric(step.fabric, ToWorked(until.stitches, span=until.span), span=step.span)
+            turn = (Turn("plain", span=behind.span),) if isinstance(behind, TurnWork) else ()
+            found.append(RowStep(None, (part, *turn), span=step.span))
+        elif not (isinstance(step, TurnWork) and found and isinstance(found[-1], RowStep) and _turned(found[-1])):
+            found.append(step)
+    return found
+
+
+def _turned(row: RowStep) -> bool:
+    return len(row.work) == 2 and isinstance(row.work[0], WorkFabric) and isinstance(row.work[1], Turn)
+
+
+def _rest_of_turned(step: Step) -> tuple[Step, ...]:
+    """ "K15, turn and leave rem sts on a holder": what is left is put aside behind the row."""
+    if not isinstance(step, RowStep) or len(step.work) < 3:
+        return (step,)
+    turn, last = step.work[-2:]
+    rest = isinstance(last, HoldAct) and last.target is None and not last.worked and last.told != "these"
+    if not isinstance(turn, Turn) or not isinstance(last, HoldAct) or not rest:
+        return (step,)
+    if last.count is not None and last.told != "rem":
+        return (step,)
+    return replace(step, work=step.work[:-1]), Hold(last, True, span=last.span)
 
 
 def work_step(state: SizeState, step: Step, expected: int | None) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
+from typing import Literal
 
 from castoff.knitting.fabric import Event, EventKind, RowRecord
 from castoff.knitting.faults import (
@@ -171,7 +172,8 @@ class PieceState:
     """Row and stitches of the part in work when it was taken back."""
     ends: list[tuple[tuple[int, int], int, int]] = field(default_factory=list)
     """Of every part bound off: how it began, its last row, and the stitches bound off."""
-    worked_which: str = "these"
+    worked_which: Literal["these", "first", "last", "next"] = "these"
+    """Which stitches: all there are, the first or last of the round, or those where the yarn is."""
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
     arranged: tuple[int, ...] = ()
@@ -189,7 +191,8 @@ class Beside:
 
     start: row of the piece after which it begins; None while it waits for its moment. rows: for each row from there,
     whether it is a shaping row. change: stitches more (or fewer) by each. both: half of them at each end. at: how many of
-    its rows have been worked. changed: rows seen, while it waits, that changed the number of stitches.
+    its rows have been worked. changed: rows seen, while it waits, that changed the number of stitches. again: rows that
+    come over and over behind the others, until there are `until` stitches.
     """
 
     source: Meanwhile
@@ -201,11 +204,22 @@ class Beside:
     at: int = 0
     both: bool = False
     changed: int = 0
+    again: tuple[bool, ...] = ()
+    until: int | None = None
 
     @property
     def done(self) -> bool:
         """Whether all of it has been worked."""
-        return self.at >= len(self.rows)
+        return self.at >= len(self.rows) and not self.again
+
+    def go_on(self, have: int) -> None:
+        """Enters more rows when those entered have been worked and the number of stitches has not come up."""
+        if self.until is None or not self.again or self.at < len(self.rows):
+            return
+        if have <= self.until if self.change < 0 else have >= self.until:
+            self.again = ()
+        else:
+            self.rows += self.again
 
 
 @dataclass(slots=True)

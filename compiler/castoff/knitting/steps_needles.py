@@ -17,7 +17,7 @@ from castoff.knitting.faults import (
 )
 from castoff.knitting.held import find_group
 from castoff.knitting.loops import DIVISION, Group, Needle, joined
-from castoff.knitting.state import SizeState
+from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import (
     Arrange,
     ChangeYarn,
@@ -56,8 +56,9 @@ def work_over_part(state: SizeState, span: Span) -> None:
         return
     if not 0 < over < have:
         return
-    first, last = (have - over, have) if which == "last" else (0, over)
-    rest = piece.needle.part(0, first) if which == "last" else piece.needle.part(last, have)
+    at_end = which == "last" or (which == "next" and piece.due == "WS")
+    first, last = (have - over, have) if at_end else (0, over)
+    rest = piece.needle.part(0, first) if at_end else piece.needle.part(last, have)
     state.holders.append(Group(REST, replace(rest, at=0), piece.name, "RS", piece.rows, piece.length, True, span))
     piece.needle = replace(piece.needle.part(first, last), at=min(max(piece.needle.at - first, 0), over))
 
@@ -298,12 +299,16 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
     number = have if act.count is None else act.count.at(state.size)
     if act.target is not None:
         number = _up_to(state, act)
+    elif act.count is None and step.leave and piece.form == "flat":
+        number = beyond_turn(piece) or have
     if not number:
         return
     if piece.form == "round" and piece.turned and piece.needle.turns:
         _hold_beyond_turns(state, step, number if act.count is not None else None, expected)
         return
     _mind_told(state, act, number, have)
+    if act.told == "rem" and beyond_turn(piece) and have - number != expected:
+        number = beyond_turn(piece)  # what the row did not reach, whatever is printed
     if number > have:
         state.report(
             fault(
@@ -317,7 +322,9 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
             )
         )
         number = have
-    at_start = piece.form == "flat" and piece.needle.at >= have - number and piece.needle.at == have
+    at_start = piece.form == "flat" and piece.needle.at == have
+    if beyond_turn(piece) == number:
+        at_start = piece.due == "RS"
     if at_start:
         part, rest = piece.needle.part(0, number), piece.needle.part(number, have)
     else:
@@ -329,6 +336,14 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
     state.event("hold", number, act.holder, step.span)
     piece.landmarks["division"] = (piece.rows, piece.length)
     piece.landmarks["underarm"] = (piece.rows, piece.length)
+
+
+def beyond_turn(piece: PieceState) -> int:
+    """Stitches that the last row did not reach, because it was turned before its end; 0 when it reached the end."""
+    needle = piece.needle
+    if not needle.turns or not 0 < needle.at < needle.stitches:
+        return 0
+    return needle.stitches - needle.at if piece.due == "WS" else needle.at
 
 
 def _up_to(state: SizeState, act: HoldAct) -> int:
@@ -347,9 +362,9 @@ def _up_to(state: SizeState, act: HoldAct) -> int:
 def _mind_told(state: SizeState, act: HoldAct, number: int, have: int) -> None:
     """ "These 56 sts", "rem 40 sts": as many as there are on the needle, or beyond the place where the row has turned."""
     piece = state.piece
+    beyond = beyond_turn(piece)
     there = have
-    if piece.needle.turns and 0 < piece.needle.at < have:
-        beyond = have - piece.needle.at if piece.due == "WS" else piece.needle.at
+    if beyond:
         there = beyond if act.told == "rem" else have - beyond
     if not act.told or act.count is None or number == there or number > have:
         return

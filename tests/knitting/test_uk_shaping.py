@@ -1,0 +1,85 @@
+"""Shoulders and necks as they are shaped in rows: cast-offs at one edge, what is left on a holder, two edges at once."""
+
+from __future__ import annotations
+
+import pytest
+from tests.knitting.plans import counts, knitted, said
+
+CAST_ON = "Cast on 40 sts.\nWork 2 rows in St st.\n"
+HELD = "Next row (WS): P15.\nBind off 15 sts.\nWith RS facing, rejoin yarn to 25 held sts.\nBind off 25 sts."
+
+
+@pytest.mark.parametrize(
+    ("words", "after"),
+    [
+        ("Cast off 7 sts at beg of next row and 6 sts at beg of foll alt row", [33, 33, 27, 27]),
+        ("Cast off 7 sts at beg of next and foll alt row", [33, 33, 26, 26]),
+        ("Cast off 6 sts at beg of next and foll 2 alt rows", [34, 34, 28, 28, 22, 22]),
+    ],
+)
+def test_a_shoulder_is_cast_off_in_steps(words: str, after: list[int]) -> None:
+    work = f"{CAST_ON}{words}. Work 1 row. Cast off rem {after[-1]} sts."
+    assert counts(work)[3:] == after
+    wrong = said(f"{CAST_ON}{words}. Work 1 row. Cast off rem {after[-1] + 1} sts.")
+    assert any(str(after[-1] + 1) in each for each in wrong)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "K15, turn and leave rem sts on a holder.",
+        "K15, turn and leave rem 25 sts on a holder.",
+        "K15, turn. Leave rem sts on a holder.",
+        "K until there are 15 sts on right needle, turn and leave rem 25 sts on a holder.",
+        "K until there are 15 sts on right needle, turn. Leave rem 25 sts on a holder.",
+        "Next row (RS): K until there are 15 sts on right needle, turn and leave rem sts on a holder.",
+    ],
+)
+def test_what_the_turned_row_did_not_reach_is_held(words: str) -> None:
+    piece = knitted(f"{CAST_ON}{words}\n{HELD}").sizes[0].pieces["Piece"]
+    assert [event.count for event in piece.events if event.kind == "hold"] == [25]
+
+
+def test_the_cast_off_stitch_counts_among_those_on_the_right_needle() -> None:
+    words = "Cast off 5 sts, k until there are 15 sts on right needle, turn and leave rem 20 sts on a holder."
+    assert said(f"{CAST_ON}Next row (RS): {words}\n{HELD.replace('25', '20')}") == []
+
+
+@pytest.mark.parametrize("words", ["turn and leave rem 24 sts on a holder", "turn. Leave rem 24 sts on a holder"])
+@pytest.mark.parametrize("row", ["K15", "K until there are 15 sts on right needle"])
+def test_worked_and_left_stitches_add_up(row: str, words: str) -> None:
+    assert said(f"{CAST_ON}{row}, {words}.\n{HELD}") == [
+        "stitches-not-held: rem 24 sts are to be put on hold; 25 are there"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "rows", "left"),
+    [
+        (
+            "Dec 1 st at armhole edge of next row, then on foll 3 alt rows, AT THE SAME TIME dec 1 st at neck edge of next "
+            "row, then on foll 4 alt rows, then on every foll 4th row until 26 sts rem.",
+            [3, 5, 7, 9, 11, 15, 19, 23, 27, 31],
+            26,
+        ),
+        (
+            "Dec 1 st at armhole edge of next row and every foll alt row 3 times, AT THE SAME TIME dec 1 st at neck edge "
+            "of next and every foll 4th row until 30 sts rem.",
+            [3, 5, 7, 11, 15, 19, 23, 27],
+            30,
+        ),
+    ],
+)
+def test_the_second_edge_goes_on_until_so_many_are_left(words: str, rows: list[int], left: int) -> None:
+    piece = knitted(f"{CAST_ON}{words}\nBind off all {left} sts.").sizes[0].pieces["Piece"]
+    assert [each.row for each in piece.records if each.before > each.after > 0] == rows
+
+
+def test_a_number_that_two_edges_pass_by_is_told() -> None:
+    words = (
+        "Dec 1 st at armhole edge of every row 9 times, AT THE SAME TIME dec 1 st at neck edge of next and every foll 4th "
+        "row until 35 sts rem."
+    )
+    assert said(f"{CAST_ON}{words}\nBind off all sts.") == [
+        "end-never-comes: 35 sts are to rem when both shapings are done; 29 are on the needle"
+    ]
