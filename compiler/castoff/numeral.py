@@ -5,7 +5,8 @@ put-ups with their units. Nothing here knows about places in files: positions ar
 
 Read: `12`, `1.5`, `1/2`, `1 1/2`, `1½`, `½`, `1-1/2`; lists in ( ) or [ ], separated by comma, colon or semicolon,
 also grouped `4 (8, 12) (16, 20)`; a dash (-, –, —) where a size skips; units after the list or after every number;
-two lengths side by side (`13 cm / 5 in`, `13 cm (5 in)`, `5 in [13 cm]`) are the same length said twice.
+two lengths side by side (`13 cm / 5 in`, `13 cm (5 in)`, `5 in [13 cm]`) are the same length said twice. Where sizes run in
+two directions, a list for each size of the second stands behind the last, parted by bars: `84 (92, 100) | 88 (96, 104)`.
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
+
+from castoff.per_size import Axes
 
 VULGAR = {
     "½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3), "¼": Fraction(1, 4), "¾": Fraction(3, 4),
@@ -214,10 +217,45 @@ def _skip(text: str, at: int) -> int:
     return match.end() if match else at
 
 
-def read_list(text: str, at: int, sizes: int) -> NumeralList | Misfit | None:
+_BAR = re.compile(r"[ \u00a0\u202f]*\|[ \u00a0\u202f]*")
+
+
+def read_list(text: str, at: int, sizes: int | Axes) -> NumeralList | Misfit | None:
     """The number or size list that starts at a position, with its unit.
 
-    sizes: how many sizes the pattern has. A bracket of numbers after a number is a size list exactly when together
+    sizes: how many sizes the pattern has, or what they are made of: a list then has a number for every one of them.
+    """
+    if not isinstance(sizes, Axes):
+        return _read_one_list(text, at, sizes)
+    listed = _read_one_list(text, at, len(sizes.first))
+    if sizes.plain or not isinstance(listed, NumeralList):
+        return listed
+    lists = [listed]
+    while len(lists) < len(sizes.second):
+        bar = _BAR.match(text, lists[-1].end)
+        more = None if bar is None else _read_one_list(text, bar.end(), len(sizes.first))
+        if isinstance(more, Misfit):
+            return more
+        if more is None:
+            break
+        lists.append(more)
+    if len(lists) == 1:
+        if len(listed.numbers) == 1:
+            return listed
+        numbers = sizes.spread(listed.numbers)
+        return NumeralList(numbers, at, listed.end, listed.opener, listed.grouping, listed.unit)
+    units = list(dict.fromkeys(each.unit.lower() for each in lists if each.unit is not None))
+    if len(lists) < len(sizes.second) or len({UNITS[unit] for unit in units}) > 1:
+        return Misfit(len(lists), at, lists[-1].end)
+    pairs = [number for each in lists for number in each.spread(len(sizes.first)).numbers]
+    unit = next((each.unit for each in lists if each.unit is not None), None)
+    return NumeralList(sizes.spread(pairs), at, lists[-1].end, listed.opener, listed.grouping, unit)
+
+
+def _read_one_list(text: str, at: int, sizes: int) -> NumeralList | Misfit | None:
+    """The number or size list of one direction that starts at a position.
+
+    A bracket of numbers after a number is a size list exactly when together
     they give one number per size; with two numbers or more inside and another total it is a `Misfit`; a bracket of
     one number that does not fit is left alone.
     """
@@ -280,7 +318,7 @@ class Measure:
 _BETWEEN = re.compile(r"[ \u00a0\u202f]*(?P<mark>[/(\[]|\bor\b|=)[ \u00a0\u202f]*")
 
 
-def read_measure(text: str, at: int, sizes: int) -> Measure | Misfit | None:
+def read_measure(text: str, at: int, sizes: int | Axes) -> Measure | Misfit | None:
     """A quantity with a unit at a position, together with its twin in the other system where one follows."""
     first = read_list(text, at, sizes)
     if first is None or isinstance(first, Misfit):

@@ -7,7 +7,7 @@ everything that was found. Read `prove` to see the stages in order; `press.py` g
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -129,7 +129,8 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None, marg
     findings += judge(evidence)
     if sided.sound and knitting.sound:
         findings += mind_the_mirrors(knitting.value, pattern.sizes.labels, _pairs(sides))
-    told = dict.fromkeys(sides.at_home(findings))
+    axes = pattern.sizes.axes
+    told = dict.fromkeys(replace(each, sizes=axes.told(each.sizes)) for each in sides.at_home(findings))
     verdict = settle(told, pattern, tuple(rule.name for rule in RULES))
     return Proof(
         name,
@@ -163,16 +164,23 @@ def read_notation(pattern: Pattern, numbers: Numbers, trade: Trade) -> Checked[N
     vocabulary = make_vocabulary(pattern, numbers, trade)
     findings: list[Diagnostic] = []
 
-    def parsed(text: Text | None, form: Form = "flat") -> tuple[Line, ...]:
+    def parsed(text: Text | None, form: Form = "flat", sizes: tuple[bool, ...] | None = None) -> tuple[Line, ...]:
         if text is None:
             return ()
-        checked = parse_work(written_out(text, numbers, form), vocabulary)
+        checked = parse_work(written_out(text, numbers, form), vocabulary, sizes)
         findings.extend(checked.findings)
         return checked.value
 
     pattern_lines = {each.key.value: parsed(each.rows) for each in pattern.stitch_patterns}
-    openings = tuple(parsed(section.begins) for section in pattern.sections)
-    lines = tuple(parsed(section.work, section.worked.value) for section in pattern.sections)
+    axes = pattern.sizes.axes
+    worked_in = [section.worked_in(axes) for section in pattern.sections]
+    openings = tuple(
+        parsed(section.begins, "flat", sizes) for section, sizes in zip(pattern.sections, worked_in, strict=True)
+    )
+    lines = tuple(
+        parsed(section.work, section.worked.value, sizes)
+        for section, sizes in zip(pattern.sections, worked_in, strict=True)
+    )
     return Checked((lines, pattern_lines, openings), tuple(findings))
 
 
@@ -208,9 +216,13 @@ def make_plan(
     trade: Trade,
 ) -> Plan:
     """What the needle is given of a pattern."""
+    axes = pattern.sizes.axes
     return Plan(
         sizes=pattern.sizes.labels,
-        sections=tuple(map(_plan_section, pattern.sections, lines, openings)),
+        sections=tuple(
+            replace(_plan_section(section, read, opening), sizes=section.worked_in(axes) if section.option else None)
+            for section, read, opening in zip(pattern.sections, lines, openings, strict=True)
+        ),
         book=trade.stitches,
         gauges={
             each.key.value: PlanGauge(

@@ -531,4 +531,6 @@ def test_the_full_source_uses_every_key() -> None:
             return missing(shape.of, [item for each in value for item in each.values()])
         return []
 
-    assert missing(SOURCE, [plain(root_of(FULL))]) == ["standard_sizes", "note", "note", "note"]
+    assert missing(SOURCE, [plain(root_of(FULL))]) == [
+        "second", "standard_sizes", "options", "note", "note", "note", "option"
+    ]

@@ -36,7 +36,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     pairs = [
         (printed.where == "needle", pair)
         for printed in evidence.printed
-        for pair in pairs_in(printed.text, len(pattern.sizes))
+        for pair in pairs_in(printed.text, pattern.sizes.axes)
     ]
     lengths = [pair for needle, pair in pairs if not needle and _has_inches(pair)]
     inch = pattern.inch.value if pattern.inch is not None else likelier_inch(lengths)

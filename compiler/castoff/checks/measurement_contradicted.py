@@ -51,7 +51,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     for finished in evidence.finished:
         if finished.measurement.of is not None or finished.values is None:
             continue
-        typed = typed_measure(finished.measurement.expression, len(evidence.sizes))
+        typed = typed_measure(finished.measurement.expression, evidence.pattern.sizes.axes)
         inch = evidence.pattern.inch.value if evidence.pattern.inch is not None else INCH
         half = HOUSE_HALF_STEP_MM if typed is None else half_step_mm(typed.first, inch)
         for said in _said_of(evidence, finished):

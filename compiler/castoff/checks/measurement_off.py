@@ -31,7 +31,7 @@ from castoff.checks.typed_list import HOUSE_HALF_STEP_MM, half_step_mm, typed_me
 from castoff.checks.unit_pairs import INCH, converted, say, say_number
 from castoff.diagnostic import Diagnostic, Related, Rule
 from castoff.numeral import UNITS, NumeralList
-from castoff.per_size import size_list
+from castoff.per_size import pair_list
 
 RULE = Rule("measurement-off", "error", __doc__ or "")
 
@@ -55,7 +55,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         place = place_of(evidence, finished)
         if not isinstance(place, Place) or finished.values is None:
             continue
-        measure = typed_measure(finished.measurement.expression, len(evidence.sizes))
+        measure = typed_measure(finished.measurement.expression, evidence.pattern.sizes.axes)
         off = [
             found
             for size in range(len(evidence.sizes))
@@ -180,6 +180,6 @@ def _finding(
         f"`{measurement.label.value}`: {told}",
         measurement.expression.span(),
         sizes=(names[each.size] for each in off) if len(off) < len(names) else (),
-        hint=f"the fabric comes to {size_list(tuple(right), sizes.opener, sizes.grouping)} {unit}",
+        hint=f"the fabric comes to {pair_list(right, sizes.axes, sizes.opener, sizes.grouping)} {unit}",
         related=related,
     )

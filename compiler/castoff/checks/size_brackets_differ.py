@@ -20,7 +20,7 @@ from collections.abc import Iterator
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Related, Rule
 from castoff.numeral import VULGAR, NumeralList, read_list
-from castoff.per_size import size_list
+from castoff.per_size import Axes, size_list
 from castoff.span import Text
 
 RULE = Rule("size-brackets-differ", "warning", __doc__ or "")
@@ -31,30 +31,31 @@ _STARTS = re.compile(rf"(?<![\w.⁄/])(?=[\d{''.join(VULGAR)}]|[-–—]\s*[(\[]
 def find(evidence: Evidence) -> Iterator[Diagnostic]:
     """One finding for each list of another form."""
     sizes = evidence.pattern.sizes
-    if len(sizes) < 3:
+    if len(sizes.axes.first) < 3:
         return
-    form = (sizes.opener, sizes.grouping or (len(sizes) - 1,))
-    shown = size_list(evidence.sizes, *form)
+    first = sizes.axes.first
+    form = (sizes.opener, sizes.grouping or (len(first) - 1,))
+    shown = size_list(first, *form)
     for printed in evidence.printed:
-        for numbers in lists_in(printed.text, len(sizes)):
-            if (numbers.opener, numbers.grouping or (len(sizes) - 1,)) != form:
+        for numbers in lists_in(printed.text, sizes.axes):
+            if (numbers.opener, numbers.grouping or (len(first) - 1,)) != form:
                 yield Diagnostic.of(
                     RULE,
                     f"`{printed.text.value[numbers.start : numbers.end].strip()}` is bracketed unlike `{shown}`",
                     printed.text.span(numbers.start, numbers.end),
-                    hint=f"write `{size_list(_typed(printed.text, numbers), *form)}`",
+                    hint=f"write `{size_list(_typed(printed.text, numbers)[: len(first)], *form)}`",
                     related=(Related(sizes.span, "the sizes are named here"),),
                 )
 
 
-def lists_in(text: Text, sizes: int) -> Iterator[NumeralList]:
+def lists_in(text: Text, axes: Axes) -> Iterator[NumeralList]:
     """The size lists of a text."""
     at = 0
     while (start := _STARTS.search(text.value, at)) is not None:
-        found = read_list(text.value, start.start(), sizes)
+        found = read_list(text.value, start.start(), axes)
         if isinstance(found, NumeralList):
             at = max(found.end, start.start() + 1)
-            if len(found.numbers) == sizes > 1:
+            if found.opener and len(found.numbers) == axes.count > 1:
                 yield found
         else:
             at = found.end if found is not None else start.start() + 1

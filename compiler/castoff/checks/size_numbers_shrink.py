@@ -28,10 +28,11 @@ RULE = Rule("size-numbers-shrink", "warning", __doc__ or "")
 
 def find(evidence: Evidence) -> Iterator[Diagnostic]:
     """One finding for each list that goes both ways."""
-    if len(evidence.sizes) < 3:
+    axes = evidence.pattern.sizes.axes
+    if len(axes.first) < 3:
         return
-    for what, values, unit, span in _lists(evidence):
-        known = [(index, value) for index, value in enumerate(values) if value is not None]
+    for what, values, unit, span, run in _runs(evidence):
+        known = [(index, value) for index in run if (value := values[index]) is not None]
         steps = [(b[0], a[1], b[1]) for a, b in itertools.pairwise(known)]
         rises = [step for step in steps if step[2] > step[1]]
         falls = [step for step in steps if step[2] < step[1]]
@@ -49,6 +50,17 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             sizes=(names[index] for index, _, _ in odd),
             hint="look for two digits or two sizes that changed places",
         )
+
+
+def _runs(evidence: Evidence) -> Iterator[tuple[str, tuple[Fraction | int | None, ...], str, Span, range]]:
+    """The lists along the sizes of one direction; of equal ones the first alone."""
+    for what, values, unit, span in _lists(evidence):
+        seen = []
+        for run in evidence.pattern.sizes.axes.runs:
+            stretch = values[run.start : run.stop]
+            if stretch not in seen:
+                seen.append(stretch)
+                yield what, values, unit, span, run
 
 
 def _lists(evidence: Evidence) -> Iterator[tuple[str, tuple[Fraction | int | None, ...], str, Span]]:

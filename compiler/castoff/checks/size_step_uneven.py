@@ -43,10 +43,10 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             continue
         body = under.get(finished.measurement.key.value)
         # what the body does not explain
-        steps = _steps(values)
+        steps = _steps(values, evidence)
         odd = _outliers(steps)
         if body is not None and odd:
-            odd = [index for index in odd if index in _outliers(_steps(_less(values, body)), _LEAST_MM)]
+            odd = [index for index in odd if index in _outliers(_steps(_less(values, body), evidence), _LEAST_MM)]
         if not odd:
             continue
         names = evidence.sizes
@@ -65,9 +65,12 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         )
 
 
-def _steps(values: tuple[Fraction | None, ...]) -> tuple[Fraction | None, ...]:
+def _steps(values: tuple[Fraction | None, ...], evidence: Evidence) -> tuple[Fraction | None, ...]:
+    """From each size to the next of the same direction; None where there is none."""
+    ends = {run.start for run in evidence.pattern.sizes.axes.runs}
     return tuple(
-        None if low is None or high is None else high - low for low, high in itertools.pairwise(values)
+        None if low is None or high is None or index in ends else high - low
+        for index, (low, high) in enumerate(itertools.pairwise(values), 1)
     )
 
 

@@ -19,7 +19,7 @@ from collections.abc import Iterator
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.notation.syntax import CastOn, InstructionLine, Opening, Total, UntilStitches
-from castoff.per_size import size_list
+from castoff.per_size import pair_list
 
 RULE = Rule("stated-total-missing", "warning", __doc__ or "")
 
@@ -55,7 +55,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
                 changed = at
         if changed > told.get(index, -1):
             left = tuple(str(section.stitches) for section in knitted)
-            shown = left[0] if len(set(left)) == 1 else size_list(left, pattern.sizes.opener, pattern.sizes.grouping)
+            shown = pair_list(left, pattern.sizes.axes, pattern.sizes.opener, pattern.sizes.grouping)
             yield Diagnostic.of(
                 RULE,
                 f"the number of stitches changes here, and `{titles[index]}` ends without a total",

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from castoff.checks.unit_pairs import unit_size
 from castoff.numeral import Measure, NumeralList, read_measure
+from castoff.per_size import Axes
 from castoff.span import Text
 
 HOUSE_HALF_STEP_MM = Fraction(5, 2)
@@ -17,7 +18,7 @@ HOUSE_HALF_STEP_MM = Fraction(5, 2)
 _STEPS = (Fraction(1), Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Fraction(1, 10), Fraction(1, 100))
 
 
-def typed_measure(text: Text, sizes: int) -> Measure | None:
+def typed_measure(text: Text, sizes: int | Axes) -> Measure | None:
     """The measure that a value is, when it is typed and no formula."""
     value = text.value.rstrip()
     start = len(value) - len(value.lstrip())

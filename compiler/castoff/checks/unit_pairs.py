@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from castoff.numeral import UNITS, VULGAR, Misfit, NumeralList, read_list, read_measure, read_numeral, read_unit
+from castoff.per_size import Axes
 from castoff.span import Span, Text
 
 INCH = Fraction(254, 10)
@@ -44,7 +45,7 @@ class Pair:
     span: Span
 
 
-def pairs_in(text: Text, sizes: int) -> Iterator[Pair]:
+def pairs_in(text: Text, sizes: int | Axes) -> Iterator[Pair]:
     """The pairs of a text, in order."""
     value = text.value
     at = 0
@@ -70,7 +71,8 @@ def pairs_in(text: Text, sizes: int) -> Iterator[Pair]:
             yield _pair(text, measure.first, measure.second, measure.start, measure.end, sizes)
 
 
-def _pair(text: Text, first: NumeralList, second: NumeralList, start: int, end: int, sizes: int) -> Pair:
+def _pair(text: Text, first: NumeralList, second: NumeralList, start: int, end: int, made_of: int | Axes) -> Pair:
+    sizes = made_of.count if isinstance(made_of, Axes) else made_of
     listed = len(first.numbers) > 1 or len(second.numbers) > 1
     if listed:
         first, second = first.spread(sizes), second.spread(sizes)

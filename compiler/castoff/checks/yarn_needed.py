@@ -13,7 +13,7 @@ from fractions import Fraction
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.model.pattern import Yarn
-from castoff.per_size import size_list
+from castoff.per_size import pair_list, size_list
 from castoff.yarn.estimate import Estimate, estimate
 
 
@@ -62,7 +62,7 @@ def told(rule: Rule, evidence: Evidence, amount: Amount, sizes: list[int]) -> Di
     has = size_list(tuple(f"{float(amount.stated[size] or 0) / 1000:.0f}" for size in sizes))
     takes = size_list(tuple(f"{amount.used[size] / 1000:.0f}" for size in sizes))
     right = tuple(str(amount.estimate.metres(size)) for size in range(len(names)))
-    shown = right[0] if len(set(right)) == 1 else size_list(right, form.opener, form.grouping)
+    shown = pair_list(right, form.axes, form.opener, form.grouping)
     yarn = amount.yarn
     return Diagnostic.of(
         rule,

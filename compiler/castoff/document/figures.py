@@ -18,6 +18,7 @@ from castoff.document.setting import Setting
 from castoff.document.tree import NO_BREAK_SPACE, Inline, Inlines, Quantity, Text
 from castoff.document.wording import Kind, Values, measure, numbers, system_of
 from castoff.numeral import UNITS, Measure, NumeralList, read_list, read_measure, read_numeral
+from castoff.per_size import Axes
 
 FORMULA_START = 0xE000
 """Formulas go through Markdown as one private-use character each, so that their signs are not read as marks."""
@@ -64,7 +65,7 @@ def set_figures(text: str, setting: Setting, formulas: Mapping[str, Inlines] | N
 
 def _figure(text: str, start: int, setting: Setting) -> tuple[Inlines | None, int]:
     """The number at a place set anew, or None to leave it, and where it ends."""
-    sizes = len(setting.sizes)
+    sizes = setting.axes
     span = _range(text, start, setting, sizes)
     if span is not None:
         return span
@@ -83,7 +84,7 @@ def _figure(text: str, start: int, setting: Setting) -> tuple[Inlines | None, in
     return None, word.end() if word else start + 1
 
 
-def _range(text: str, start: int, setting: Setting, sizes: int) -> tuple[Inlines, int] | None:
+def _range(text: str, start: int, setting: Setting, sizes: Axes) -> tuple[Inlines, int] | None:
     """Two numbers with one unit, "13 to 17.5 cm": both ends in each system, never one without the other."""
     low = read_numeral(text, start)
     between = _RANGE.match(text, low.end) if low is not None else None
@@ -110,13 +111,13 @@ def _range(text: str, start: int, setting: Setting, sizes: int) -> tuple[Inlines
     return tuple(parts), high.end
 
 
-def _measure(said: Measure, setting: Setting, sizes: int) -> Inlines | None:
-    first = said.first.spread(sizes)
+def _measure(said: Measure, setting: Setting, sizes: Axes) -> Inlines | None:
+    first = said.first.spread(sizes.count)
     values: Values = first.in_base()
     unit = first.symbol or ""
     if unit == "mm" and said.second is None and all(value is None or value < _SMALL_MM for value in values):
         return numbers_with_unit(first.values, setting, "mm")
-    twin = said.second.spread(sizes) if said.second is not None else None
+    twin = said.second.spread(sizes.count) if said.second is not None else None
     kind: Kind = "mass" if first.dimension == "mass" else "length"
     return measure(
         values,
@@ -131,7 +132,7 @@ def _measure(said: Measure, setting: Setting, sizes: int) -> Inlines | None:
 def numbers_with_unit(values: Values, setting: Setting, unit: str) -> Inlines:
     """Numbers and their unit as they were typed, in every edition."""
     from_mm = {"mm": Fraction(1)}[unit]
-    only_metric = Setting(setting.sizes, setting.shown, "metric", groups=setting.groups)
+    only_metric = Setting(setting.sizes, setting.shown, "metric", groups=setting.groups, among=setting.among)
     return measure([None if value is None else value * from_mm for value in values], unit, only_metric)
 
 

@@ -11,8 +11,8 @@ from castoff.document.job import Job
 from castoff.document.materials import gauge_says, needle_size
 from castoff.document.measures import Sized, body_measures, finished_measures
 from castoff.document.pictures import FRONT, figures_for
-from castoff.document.tree import Blocks, Fact, FactList, Inlines, Meta, Text, TitlePage
-from castoff.document.wording import listed, measure, typeset
+from castoff.document.tree import Blocks, Fact, FactList, Inline, Inlines, Meta, SizeList, Text, TitlePage
+from castoff.document.wording import joined, listed, measure, typeset
 from castoff.document.yarn import yarn_amounts
 from castoff.model.pattern import Yarn
 
@@ -77,7 +77,21 @@ def _facts(job: Job) -> tuple[Fact, ...]:
 
 
 def _names(job: Job) -> Inlines:
-    return listed(list(job.setting.sizes), job.setting)
+    axes = job.setting.axes
+    if axes.plain or job.setting.shown is not None:
+        return listed(list(job.setting.sizes), job.setting)
+    said: list[Inline] = []
+    for number, _ in axes.directions:
+        if number < 2:
+            names = axes.first if number == 0 else axes.second
+            groups = job.setting.groups if number == 0 else ()
+            lead = f"{axes.name}: " if number else ""
+            parts: Inlines = (SizeList(names, names, groups=groups),) if len(names) > 1 else (Text(names[0]),)
+        else:
+            lead = ""
+            parts = (Text(joined([choice.words for choice in axes.options[number - 2].choices], "or")),)
+        said += [*((Text("; "),) if said else ()), *((Text(lead),) if lead else ()), *parts]
+    return tuple(said)
 
 
 def _to_fit(job: Job, sized: Sized) -> Inlines:

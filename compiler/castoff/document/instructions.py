@@ -8,6 +8,7 @@ and is indented beneath that; in a one-size edition what is not for the size is 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from castoff.document.job import Job
 from castoff.document.line import set_line
@@ -33,9 +34,17 @@ def instructions(job: Job) -> Blocks:
     if not sections:
         return ()
     blocks: list[Block] = [Heading(2, (Text(job.say("headings", "instructions")),), "instructions")]
+    axes = job.setting.axes
+    if axes.second and job.setting.shown is None:
+        words = [axes.words(1, at) for at in range(len(axes.second))]
+        said = job.say("instructions", "bars", names=joined(words), order=" | ".join(words))
+        blocks.append(Paragraph((Text(said),), "note"))
+        job = replace(job, setting=replace(job.setting, bars=True))
+        job = replace(job, language=replace(job.language, setting=job.setting))
     opened: set[str] = set()
     for index, section in sections:
-        rows = tuple(section_blocks(job, index, section))
+        own = job.only(section.worked_in(job.setting.axes))
+        rows = tuple(section_blocks(own, index, section))
         first = section.piece.value not in opened
         opened.add(section.piece.value)
         making = _make(job, section) if first else ()
@@ -43,6 +52,7 @@ def instructions(job: Job) -> Blocks:
             continue
         blocks.append(Heading(3, job.prose.inline(section.title), f"section-{index + 1}"))
         blocks.extend(making)
+        blocks.extend(_choice(job, section))
         blocks.extend(figures_for(job, section.title.value))
         if section.begins is not None:
             blocks.append(Paragraph(job.inline(section.begins), "note"))
@@ -63,6 +73,15 @@ def _make(job: Job, section: Section) -> Blocks:
     several = len(together) > 1
     words = job.say("instructions", "make", count=section.make.value, sections=joined(together), several=several)
     return (Paragraph((Text(words),), "note"),)
+
+
+def _choice(job: Job, section: Section) -> Blocks:
+    """For which choice a section is worked; nothing in an edition that has chosen."""
+    if not section.option or job.setting.shown is not None:
+        return ()
+    options = {option.key: {choice.key: choice.words for choice in option.choices} for option in job.setting.axes.options}
+    words = [options[option.value][choice.value] for option, choice in section.option]
+    return (Paragraph((Text(job.say("instructions", "choice", choice=joined(words))),), "note"),)
 
 
 def section_blocks(job: Job, index: int, section: Section) -> Iterator[Block]:
@@ -88,7 +107,10 @@ def section_blocks(job: Job, index: int, section: Section) -> Iterator[Block]:
 def _row(job: Job, line: Line) -> InstructionRow | None:
     match line:
         case InstructionLine():
-            return set_line(line, job.setting, job.language)
+            own = job.only(line.sizes)
+            row = set_line(line, own.setting, own.language)
+            # a line for one cup alone stands beneath the words that say so, like one for some sizes
+            return row if row is None or all(job.setting.pick(line.sizes)) else replace(row, indent=1)
         case SizesLine():
             return None if job.setting.shown is not None else InstructionRow(None, _announced(job, line))
         case UnreadLine():

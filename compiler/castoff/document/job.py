@@ -6,8 +6,8 @@ only thing that grows is `found`, the list of findings of this one composition.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from castoff.diagnostic import Diagnostic
@@ -68,6 +68,13 @@ class Job:
     accepted: tuple[Diagnostic, ...] = ()
     shapes: Shapes = field(default_factory=dict)
     found: list[Diagnostic] = field(default_factory=list)
+
+    def only(self, flags: Sequence[bool]) -> Job:
+        """The job for a part of the pattern that is for some sizes only."""
+        setting = self.setting.only(flags)
+        if setting is self.setting:
+            return self
+        return replace(self, setting=setting, language=replace(self.language, setting=setting))
 
     def say(self, file: str, name: str, /, **values: object) -> str:
         """A text of the house with what every text may use filled in."""

@@ -64,11 +64,14 @@ def set_line(line: InstructionLine, setting: Setting, language: Language) -> Ins
 
 def _without_size_opening(tokens: list[Token]) -> list[Token]:
     """A line without its "Sizes S and M only:"; in a one-size edition the line is simply there."""
-    if not tokens or tokens[0].text.lower() not in ("size", "sizes", "for", "all"):
-        return tokens
+    heads = ("size", "sizes", "for", "all")
+    last = ""
     for index, token in enumerate(tokens):
         if token.text == ":":
-            return tokens[index + 1 :]
+            said = last.lower() == "only" or tokens[0].text.lower() in heads
+            return tokens[index + 1 :] if said else tokens
+        if token.kind != "space":
+            last = token.text
         if token.text == ".":
             break
     return tokens

@@ -117,7 +117,7 @@ def _finished(job: Job, measurement: Measurement) -> Sized | None:
     sizes = len(job.pattern.sizes)
     label = job.language.words(measurement.label.value)
     note = job.inline(measurement.note)
-    typed = read_measure(text, 0, sizes)
+    typed = read_measure(text, 0, job.pattern.sizes.axes)
     if isinstance(typed, TypedMeasure) and typed.end == len(text):
         first = typed.first.spread(sizes)
         twin = typed.second.spread(sizes) if typed.second is not None else None
@@ -165,7 +165,7 @@ def sizes_and_measures(job: Job) -> Blocks:
     groups = [("to_fit", [_line(job, each) for each in body]), ("finished", [_line(job, each) for each in finished])]
     eased = [_ease_line(job, each, other) for each in body if (other := ease_between(each, finished)) is not None]
     groups.append(("ease", eased))
-    groups = [(name, lines) for name, lines in groups if lines]
+    groups = [(name, _parted(job, lines)) for name, lines in groups if lines]
     blocks: list[Block] = [Heading(2, (Text(job.say("headings", "sizes")),), "sizes")]
     shown = len(job.setting.shows)
     if shown == 1:
@@ -179,6 +179,23 @@ def sizes_and_measures(job: Job) -> Blocks:
     if eased:
         blocks.append(Paragraph((Text(job.say("sizes", "ease_note")),), "note"))
     return tuple(blocks)
+
+
+def _parted(job: Job, lines: list[_Line]) -> list[_Line]:
+    """Lines of a pattern whose sizes run in two directions: one for each part of the sizes that has numbers of its own."""
+    setting = job.setting
+    if setting.axes.plain or setting.shown is not None:
+        return lines
+    parted: list[_Line] = []
+    at = {size: index for index, size in enumerate(setting.shows)}
+    for line in lines:
+        texts = [
+            tuple(each[at[size]] for _, each in line.rows) if size in at else () for size in range(len(setting.sizes))
+        ]
+        for words, run in setting.parted(texts):
+            rows = tuple((unit, tuple(each[at[size]] for size in run)) for unit, each in line.rows)
+            parted.append(_Line(f"{line.label}, {words}" if words else line.label, rows))
+    return parted
 
 
 def _line(job: Job, sized: Sized) -> _Line:
@@ -218,7 +235,7 @@ def _signed(value: Fraction, unit: str) -> str:
 
 def _wide_tables(job: Job, groups: list[tuple[str, list[_Line]]]) -> list[Table]:
     """Sizes across, measures down; a table for each system, so that nobody has to skip every other line."""
-    names = job.setting.pick(job.setting.sizes)
+    names = job.setting.heads
     tables = []
     for system in job.setting.systems:
         wanted = "in" if system == "imperial" else "cm"
@@ -261,7 +278,7 @@ def _one_size_table(job: Job, groups: list[tuple[str, list[_Line]]]) -> Table:
 
 def _tables_by_measure(job: Job, groups: list[tuple[str, list[_Line]]]) -> list[Table]:
     """A narrow table for each measure, sizes down: what fits a page in large print."""
-    names = job.setting.pick(job.setting.sizes)
+    names = job.setting.heads
     tables = []
     for group, lines in groups:
         for number, line in enumerate(lines, 1):

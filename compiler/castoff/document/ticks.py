@@ -41,10 +41,11 @@ def tick_lists(job: Job) -> Blocks:
     """The appendix; nothing when no section is shaped."""
     tables: list[TickTable] = []
     for index, section in enumerate(job.pattern.sections):
-        printed = [size.sections[index] for size in job.setting.pick(job.knitted.sizes) if index < len(size.sections)]
+        own = job.only(section.worked_in(job.setting.axes))
+        printed = [size.sections[index] for size in own.setting.pick(job.knitted.sizes) if index < len(size.sections)]
         if not printed or not all(_shaped(each) for each in printed):
             continue
-        lines = _lines(job, printed)
+        lines = _lines(own, printed)
         if lines:
             tables.append(TickTable((Text(section.title.value),), lines, f"ticks-{index + 1}"))
     if not tables:
@@ -131,4 +132,5 @@ def _per_size(job: Job, values: Sequence[int]) -> Inlines:
     """Numbers of the printed sizes as a list."""
     if job.setting.shown is not None:
         return (Text(str(values[0])),)
-    return counts(list(values), job.setting)
+    every = dict(zip(job.setting.shows, values, strict=True))
+    return counts([every.get(size) for size in range(len(job.setting.sizes))], job.setting)

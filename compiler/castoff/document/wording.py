@@ -73,11 +73,38 @@ def listed(texts: Sequence[str | None], setting: Setting, unit: str = "") -> Inl
 
     texts: None where a size skips.
     """
-    shown = setting.pick(tuple(SKIPPED if text is None else text for text in texts))
+    every = tuple(SKIPPED if text is None else text for text in texts)
+    shown = setting.pick(every)
     if len(set(shown)) == 1:
         return (Quantity(shown[0], unit),) if unit else (Text(shown[0]),)
-    names = setting.pick(setting.sizes)
-    return (SizeList(shown, names, groups=setting.groups, unit=unit),)
+    if setting.axes.plain:
+        return (SizeList(shown, setting.pick(setting.sizes), groups=setting.groups, unit=unit),)
+    return _by_part(every, setting, unit)
+
+
+def _by_part(texts: Sequence[str], setting: Setting, unit: str) -> Inlines:
+    """Where sizes run in two directions or the knitter chooses: "cup B: 84 (92, 100), cup C: 88 (96, 104)".
+
+    A direction in which nothing differs is left out. In rows, the lists of the second direction stand behind each other,
+    parted by bars: "84 (92, 100) | 88 (96, 104)".
+    """
+    said: list[Inline] = []
+    parts = setting.parted(texts)
+    seconds = len(setting.axes.second)
+    barred = setting.bars and len(parts) == seconds == len({setting.axes.place(run[0])[1] for _, run in parts})
+    for lead, run in parts:
+        if said:
+            said.append(Text(f"{NO_BREAK_SPACE}| " if barred else ", "))
+        if lead and not barred:
+            said.append(Text(f"{lead}: "))
+        values = tuple(texts[size] for size in run)
+        if len(set(values)) == 1:
+            said.append(Quantity(values[0], unit) if unit else Text(values[0]))
+        else:
+            heads = tuple(setting.axes.first[setting.axes.place(size)[0]] for size in run)
+            groups = setting.groups if sum(setting.groups) == len(values) - 1 else ()
+            said.append(SizeList(values, heads, groups=groups, unit=unit))
+    return tuple(said)
 
 
 def counts(values: Sequence[int | None], setting: Setting, *, ordinals: bool = False) -> Inlines:

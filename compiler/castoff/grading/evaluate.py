@@ -44,6 +44,7 @@ from castoff.grading.scene import Scene
 from castoff.grading.worth import Planned, Values, Worth, added, divided, multiplied, typed
 from castoff.model.pattern import Number, Pattern
 from castoff.model.shape import nearest
+from castoff.per_size import Option, axes_of
 from castoff.per_size import PerSize
 from castoff.rounding import to_step
 from castoff.span import Span, Text
@@ -426,7 +427,39 @@ class _Evaluator:
             raise fault(UNKNOWN_NUMBER, f"`{entry.name}` is a number and has no `{part}`", name.span)
         return Worth(values, NUMBER)
 
+    def _by_choice(self, call: Call, option: Option) -> Worth:
+        """`neck(crew=8 cm, v=18 cm)`: what a number comes to in each choice of an option."""
+        keys = tuple(choice.key for choice in option.choices)
+        shown = f"{option.key}({', '.join(f'{key}=…' for key in keys)})"
+        given = {argument.keyword: argument for argument in call.keywords}
+        wrong = next((argument for argument in call.keywords if argument.keyword not in keys), None)
+        if wrong is not None or call.arguments or len(given) != len(keys):
+            left = ", ".join(f"`{key}`" for key in keys if key not in given)
+            message = f"`{option.key}` is chosen by the knitter, and nothing is said for {left}"
+            if wrong is not None or call.arguments:
+                message = f"`{option.key}` is chosen by the knitter: its choices are {', '.join(keys)}"
+            raise fault(WRONG_ARGUMENT, message, call.span if wrong is None else wrong.span, hint=f"write `{shown}`")
+        axes = axes_of(self.scene.sizes)
+        worths: list[Worth] = []
+        for key in keys:
+            value = given[key].value
+            if isinstance(value, Word):
+                raise fault(WRONG_ARGUMENT, f"`{key}` takes a number, not a word", value.span)
+            worths.append(self._number(value))
+            if worths[-1].dimension != worths[0].dimension:
+                message = f"`{typed(value.span)}` is {worths[-1].dimension.words}, and the others are not"
+                raise fault(WRONG_DIMENSION, message, value.span, hint=f"they are {worths[0].dimension.words}")
+        flags = [axes.chosen(option.key, key) for key in keys]
+        values = tuple(
+            next(worth.values[size] for worth, chosen in zip(worths, flags, strict=True) if chosen[size])
+            for size in range(axes.count)
+        )
+        return Worth(values, worths[0].dimension)
+
     def _call(self, call: Call) -> Worth | Planned:
+        option = next((each for each in axes_of(self.scene.sizes).options if each.key == call.function), None)
+        if option is not None:
+            return self._by_choice(call, option)
         signature = signature_of(call)
         plain = tuple(Given(self._number(argument), argument.span) for argument in call.arguments)
         keyed: list[tuple[str, Given]] = []

@@ -17,6 +17,7 @@ from typing import TypeAlias
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.model.values import SIZE_LIST_LENGTH
 from castoff.numeral import Misfit, NumeralList, read_list, read_measure
+from castoff.per_size import axes_of
 from castoff.span import Span, Text
 from castoff.units import LENGTH, MASS, NUMBER, Dimension
 
@@ -270,7 +271,7 @@ class _Reader:
         sign = self.peek()
         value, start = self.text.value, self.at
         if sign and sign in _MINUS:
-            listed = read_list(value, start, len(self.sizes))
+            listed = read_list(value, start, axes_of(self.sizes))
             if isinstance(listed, NumeralList) and len(listed.numbers) > 1:
                 return self.given(listed, listed.end)
             self.at += 1
@@ -309,11 +310,11 @@ class _Reader:
                     hint="put spaces where they belong",
                 )
             )
-        measure = read_measure(value, start, len(self.sizes))
+        measure = read_measure(value, start, axes_of(self.sizes))
         listed = measure if measure is None or isinstance(measure, Misfit) else measure.first
         end = 0 if measure is None or isinstance(measure, Misfit) else measure.end
         if listed is None:
-            listed = read_list(value, start, len(self.sizes))
+            listed = read_list(value, start, axes_of(self.sizes))
             end = listed.end if isinstance(listed, NumeralList) else 0
         if isinstance(listed, Misfit):
             raise self.wrong_length(start, listed.end, listed.found)
@@ -325,8 +326,9 @@ class _Reader:
         return self.given(listed, end)
 
     def wrong_length(self, start: int, end: int, found: int) -> FormulaFault:
-        count = "1 size" if len(self.sizes) == 1 else f"{len(self.sizes)} sizes"
-        hint = f"give one value for each of {', '.join(self.sizes)}, or a single one for all"
+        first = axes_of(self.sizes).first
+        count = "1 size" if len(first) == 1 else f"{len(first)} sizes"
+        hint = f"give one value for each of {', '.join(first)}, or a single one for all"
         return FormulaFault(
             Diagnostic.of(SIZE_LIST_LENGTH, f"{found} values for {count}", self.text.span(start, end), hint=hint)
         )

@@ -44,6 +44,7 @@ from castoff.model.pattern import (
 )  # fmt: skip
 from castoff.model.schema import LANGUAGE
 from castoff.numeral import Dimension
+from castoff.per_size import Axes, Choice, Option, SizeNames
 from castoff.source.node import Entry, Mapping, Node, Scalar, Sequence
 from castoff.span import Text
 from castoff.trade.materials import NeedleReading
@@ -129,7 +130,7 @@ RULES = (
     *shape.RULES, *values.RULES, UNKNOWN_LANGUAGE, UNKNOWN_NAME, UNKNOWN_NEEDLE_SIZE, NO_WORK, SAME_TITLE,
 )  # fmt: skip
 
-_UNDER = {"yarn": "yarns", "section": "sections"}
+_UNDER = {"yarn": "yarns", "section": "sections", "option": "options"}
 """Keys of the source that names of a kind stand under, where the two differ."""
 
 T = TypeVar("T")
@@ -220,7 +221,7 @@ class _Loader:
             message = f"the source is written for version {written_for.value}; this compiler reads version {LANGUAGE}"
             hint = f"write `written_for: {LANGUAGE}`"
             self.findings.append(Diagnostic.of(UNKNOWN_LANGUAGE, message, written_for.span, hint=hint))
-        sizes = self._sizes(root.get("sizes"))
+        sizes = self._sizes(root.get("sizes"), root.get("options"))
         title = _text(root, "title")
         date = _text(root, "date")
         inch = self._number(root, "inch")
@@ -318,18 +319,39 @@ class _Loader:
 
     # ------------------------------------------------------------------------------------------ sizes
 
-    def _sizes(self, node: Node | None) -> Sizes | None:
+    def _options(self, node: Node | None) -> tuple[Option, ...]:
+        options: list[Option] = []
+        for entry in _entries(node):
+            choices = tuple(
+                Choice(choice.key.value, values.trimmed(choice.value.text).value)
+                for choice in _entries(entry.value)
+                if isinstance(choice.value, Scalar) and not choice.value.blank
+            )
+            if choices:
+                options.append(Option(entry.key.value, choices))
+        return tuple(options)
+
+    def _sizes(self, node: Node | None, options: Node | None) -> Sizes | None:
         text = _text(node, "names")
         names = None if text is None else self._take(values.name_list(text))
         if node is None or names is None:
             return None
-        self.sizes = tuple(name.value for name in names.names)
+        second = _key(node, "second")
+        second_text = _text(second, "names")
+        others_named = None if second_text is None else self._take(values.name_list(second_text))
+        axes = Axes(
+            tuple(name.value for name in names.names),
+            called.value if (called := _text(second, "name")) is not None else "",
+            () if others_named is None else tuple(name.value for name in others_named.names),
+            self._options(options),
+        )
+        self.sizes = SizeNames.of(axes)
         standard_sizes: tuple[Text, ...] = ()
         others = _text(node, "standard_sizes")
         if others is not None:
             listed = self._take(values.name_list(others))
-            if listed is not None and len(listed.names) != len(self.sizes):
-                self.findings.append(values.list_fault(others, 0, len(listed.names), self.sizes))
+            if listed is not None and len(listed.names) != len(axes.first):
+                self.findings.append(values.list_fault(others, 0, len(listed.names), axes.first))
             elif listed is not None:
                 standard_sizes = listed.names
         standard = _text(node, "standard")
@@ -341,9 +363,15 @@ class _Loader:
                 read = self._take(values.amounts(entry.value.text, self.sizes, "length"))
                 if read is not None:
                     body.append(BodyMeasure(entry.key, read))
+        every = axes.spread(names.names)
+        if not axes.plain:
+            every = tuple(
+                Text(label, name.source, ((0, name.offset(0)),)) for label, name in zip(self.sizes, every, strict=True)
+            )
         return Sizes(
-            names.names, node.span, names.opener, names.grouping, standard, standard_sizes, tuple(body)
-        )
+            every, node.span, names.opener, names.grouping, standard,
+            axes.spread(standard_sizes) if standard_sizes else (), tuple(body), axes,
+        )  # fmt: skip
 
     def _tested(self, text: Text | None) -> tuple[Text, ...]:
         if text is None:
@@ -353,7 +381,8 @@ class _Loader:
         for piece in text.value.split(","):
             name = values.trimmed(text.part(at, at + len(piece)))
             at += len(piece) + 1
-            self._known(name, "size", self.sizes)
+            first = self.sizes.axes.first if isinstance(self.sizes, SizeNames) else ()
+            self._known(name, "size", tuple(dict.fromkeys((*first, *self.sizes))))
             names.append(name)
         return tuple(names)
 
@@ -500,6 +529,7 @@ class _Loader:
                 notes=_whole_text(node, "notes"),
                 work=work,
                 instead=tuple(filter(None, map(self._instead, _items(_key(node, "instead"))))),
+                option=self._option(_entries(_key(node, "option"))),
             )
             self._known(_text(node, "gauge"), "gauge", tuple(gauge.key.value for gauge in gauges))
             self._known(_text(node, "needles"), "needles", tuple(needle.key.value for needle in needles))
@@ -512,6 +542,24 @@ class _Loader:
     def _instead(self, node: Node) -> Instead | None:
         of, work = _text(node, "of"), _whole_text(node, "work")
         return None if of is None or work is None else Instead(of, work)
+
+    def _option(self, entries: tuple[Entry, ...]) -> tuple[tuple[Text, Text], ...]:
+        """The choices a section belongs to, those that the source has."""
+        known = {option.key: option for option in self.sizes.axes.options} if isinstance(self.sizes, SizeNames) else {}
+        found: list[tuple[Text, Text]] = []
+        for entry in entries:
+            if not isinstance(entry.value, Scalar) or entry.value.blank:
+                continue
+            choice = values.trimmed(entry.value.text)
+            option = known.get(entry.key.value)
+            if option is None:
+                self._known(entry.key, "option", tuple(known))
+                continue
+            keys = tuple(each.key for each in option.choices)
+            self._known(choice, f"choice of `{option.key}`", keys)
+            if choice.value in keys:
+                found.append((entry.key, choice))
+        return tuple(found)
 
     # ------------------------------------------------------------------------------------------ the rest
 

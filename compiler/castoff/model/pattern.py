@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Generic, Literal, TypeAlias, TypeVar
 
+from castoff.per_size import Axes, SizeNames
 from castoff.span import Span, Text
 
 T = TypeVar("T")
@@ -91,7 +92,8 @@ class BodyMeasure:
 class Sizes:
     """The sizes of a pattern.
 
-    names: in the order of every size list; one name for a pattern in one size.
+    names: in the order of every size list; one name for a pattern in one size. Where sizes run in two directions, or the
+        knitter has a choice, the names of all pairs in all choices, as `axes` says.
     opener, grouping: how the author writes size lists: "(" or "[", and how many sizes stand in each bracket.
     standard: name of a published body table ("women"); None when the pattern brings all measurements itself.
     standard_sizes: the table's name for each size; the sizes' own names when the source gives no others.
@@ -105,14 +107,20 @@ class Sizes:
     standard: Text | None = None
     standard_sizes: tuple[Text, ...] = ()
     body: tuple[BodyMeasure, ...] = ()
+    made_of: Axes | None = None
 
     def __len__(self) -> int:
         return len(self.names)
 
     @property
-    def labels(self) -> tuple[str, ...]:
+    def axes(self) -> Axes:
+        """What the sizes are made of."""
+        return Axes(tuple(name.value for name in self.names)) if self.made_of is None else self.made_of
+
+    @property
+    def labels(self) -> SizeNames:
         """The names as plain strings."""
-        return tuple(name.value for name in self.names)
+        return SizeNames.of(self.axes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,6 +269,7 @@ class Section:
     make: how many of it (2 sleeves).
     mirrors: title of the section that this one is the other side of; its work is then that section's, turned round.
     instead: lines of the other side that the author writes.
+    option: the choices that it belongs to, as (option, choice); it is worked in no other. Empty: in all of them.
     begins: the state it starts from, for a section or excerpt that is checked by itself.
     work: the instruction lines; None when it mirrors another section, until they have been made from it.
     """
@@ -277,6 +286,12 @@ class Section:
     notes: Text | None = None
     work: Text | None = None
     instead: tuple[Instead, ...] = ()
+    option: tuple[tuple[Text, Text], ...] = ()
+
+    def worked_in(self, axes: Axes) -> tuple[bool, ...]:
+        """For every size, whether the section is worked in it."""
+        flags = [axes.chosen(option.value, choice.value) for option, choice in self.option]
+        return tuple(all(each[size] for each in flags) for size in range(axes.count))
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,10 +88,18 @@ PROSE = Prose()
 FLAG = Words(("true", "false", "yes", "no"))
 WORKED = Words(("flat", "in the round"))
 
+SECOND = Part(
+    "A second direction of sizes: cups, leg lengths.",
+    (
+        must("name", VALUE, "What it is called.", "cup"),
+        must("names", VALUE, "The names in order, first size outside the brackets.", "B (C, D)"),
+    ),
+)
 SIZES = Part(
     "The sizes, and the bodies they are meant to fit.",
     (
         must("names", VALUE, "The names in order, first size outside the brackets.", "S (M, L, XL)", "One size"),
+        may("second", SECOND, "Sizes in a second direction; every pair is a size."),
         may("standard", VALUE, "Published body table that formulas take measurements from.", "women"),
         may("standard_sizes", VALUE, "The table's name of each size, when it is not the pattern's own.", "S (M, L)"),
         may("body", Table(VALUE), "Body measurements per size; formulas call them `body.head` and so on."),
@@ -181,6 +189,7 @@ SECTION = Part(
         may("yarn", VALUE, "Key of the yarn it starts with."),
         may("make", VALUE, "How many of it.", "2"),
         may("mirrors", VALUE, "Title of the section that this one is the other side of.", "Left Front"),
+        may("option", Table(VALUE), "Choices it belongs to; it is worked in no other."),
         may("instead", Listing(INSTEAD), "Lines of the other side that are written out."),
         may("begins", PROSE, "The state it starts from.", "You have 84 (92, 100) sts, RS facing."),
         may("notes", PROSE, "Printed before the instructions (Markdown)."),
@@ -238,6 +247,7 @@ SOURCE = Part(
         may("terms", Words(("US", "UK")), "The words the source is written in; US when left out."),
         may("inch", VALUE, "Centimetres the author converts an inch by.", "2.54", "2.5"),
         must("sizes", SIZES, "The sizes."),
+        may("options", Table(Table(VALUE)), "What the knitter chooses: each option with its choices, and their words."),
         may("gauge", Table(GAUGE), "Gauges, each under the name of its fabric."),
         may("swatch", Table(SWATCH), "Weighed swatches, each under the name of its gauge."),
         may("yarns", Table(YARN), "Yarns, each under the letter the instructions use."),

@@ -15,6 +15,7 @@ from castoff.diagnostic import Diagnostic, Rule
 from castoff.model.pattern import Amount, Amounts, PutUp, Said
 from castoff.model.shape import nearest
 from castoff.numeral import UNITS, Dimension, Misfit, read_list, read_measure, read_numeral
+from castoff.per_size import axes_of
 from castoff.span import Text
 
 UNREADABLE_VALUE = Rule(
@@ -109,9 +110,14 @@ def list_fault(text: Text, at: int, found: int, sizes: tuple[str, ...]) -> Diagn
     if sizes == ("",):
         message = f"{found} values stand where one should be"
         return Diagnostic.of(SIZE_LIST_LENGTH, message, text.span(at, len(text.value)), hint="give one value")
+    axes = axes_of(sizes)
     values = "1 value" if found == 1 else f"{found} values"
-    count = "1 size" if len(sizes) == 1 else f"{len(sizes)} sizes"
-    hint = f"give one value for each of {', '.join(sizes)}, or a single one for all"
+    count = "1 size" if len(axes.first) == 1 else f"{len(axes.first)} sizes"
+    hint = f"give one value for each of {', '.join(axes.first)}, or a single one for all"
+    if "|" in text.value and axes.second:
+        values = f"{found} lists" if found > 1 else values
+        count = f"{len(axes.second)} {axes.name or 'second'} sizes"
+        hint = f"give a list for each of {', '.join(axes.second)}, with ` | ` between"
     return Diagnostic.of(SIZE_LIST_LENGTH, f"{values} for {count}", text.span(at, len(text.value)), hint=hint)
 
 
@@ -119,11 +125,11 @@ def amounts(text: Text, sizes: tuple[str, ...], dimension: Dimension) -> Amounts
     """A length or mass per size, once or said twice: `13 (14, 15) cm / 5 (5½, 6) in`."""
     text = trimmed(text)
     value = text.value
-    measure = read_measure(value, 0, len(sizes))
+    measure = read_measure(value, 0, axes_of(sizes))
     if isinstance(measure, Misfit):
         return list_fault(text, 0, measure.found, sizes)
     if measure is None:
-        bare = read_list(value, 0, len(sizes))
+        bare = read_list(value, 0, axes_of(sizes))
         if bare is None or isinstance(bare, Misfit):
             return Diagnostic.of(
                 UNREADABLE_VALUE, f"`{value}` is no {dimension}", text.span(),
@@ -166,7 +172,7 @@ def amount(text: Text, dimension: Dimension) -> Amount | Diagnostic:
 def counts(text: Text, sizes: tuple[str, ...]) -> tuple[Fraction | None, ...] | Diagnostic:
     """A bare number per size, with or without the word "balls" behind it."""
     text = trimmed(text)
-    read = read_list(text.value, 0, len(sizes))
+    read = read_list(text.value, 0, axes_of(sizes))
     if isinstance(read, Misfit):
         return list_fault(text, 0, read.found, sizes)
     if read is None or read.unit is not None:

@@ -19,6 +19,7 @@ from castoff.notation.syntax import Length
 from castoff.notation.vocabulary import Vocabulary
 from castoff.notation.words import NUMBER_WORDS, ORDINAL_WORDS, SHORTENED, TIMES_WORDS, key_of
 from castoff.numeral import Measure, Misfit, NumeralList, read_list, read_measure
+from castoff.per_size import axes_of
 from castoff.span import Text
 
 SIZES_MISCOUNTED = Rule(
@@ -95,12 +96,13 @@ _NEW_SENTENCE = re.compile(r"\s+[^\Wa-z_]")
 class _Lexer:
     """Works through one line; kept apart from the result so that the result stays a value."""
 
-    __slots__ = ("at", "findings", "lexemes", "line", "own", "spaced", "text", "vocabulary")
+    __slots__ = ("at", "axes", "findings", "lexemes", "line", "own", "spaced", "text", "vocabulary")
 
     def __init__(self, line: Text, vocabulary: Vocabulary) -> None:
         self.line = line
         self.text = line.value
         self.vocabulary = vocabulary
+        self.axes = axes_of(vocabulary.sizes)
         self.at = 0
         self.spaced = False
         self.lexemes: list[Lexeme] = []
@@ -175,14 +177,14 @@ class _Lexer:
         sizes = len(self.vocabulary.sizes)
         if sizes == 1 or _SKIPPING.match(self.text, self.at) is None:
             return False
-        found = read_list(self.text, self.at, sizes)
+        found = read_list(self.text, self.at, self.axes)
         if isinstance(found, Misfit):
             self._miscounted(found.found, found.start, found.end)
             self.add("number", self.text[found.start : found.end], "#", found.start, found.end, numbers=(None,) * sizes)
             return True
         if not isinstance(found, NumeralList) or len(found.numbers) != sizes:
             return False
-        measure = read_measure(self.text, self.at, sizes)
+        measure = read_measure(self.text, self.at, self.axes)
         if isinstance(measure, Measure) and not self._no_unit(measure.first):
             self._measure(measure)
         else:
@@ -219,7 +221,7 @@ class _Lexer:
     def _ordinal(self, match: re.Match[str]) -> None:
         values = [Fraction(int(_ORDINAL_NUMBER.match(match.group()).group()))]  # type: ignore[union-attr]
         end = match.end()
-        sizes = len(self.vocabulary.sizes)
+        sizes = len(self.axes.first)
         while len(values) < sizes:
             more = _ORDINAL_LIST.match(self.text, end)
             if more is None:
@@ -234,10 +236,12 @@ class _Lexer:
         sizes = len(self.vocabulary.sizes)
         if len(values) == 1:
             return values * sizes
+        if len(values) == len(self.axes.first):
+            return self.axes.spread(values)
         return (values + (None,) * sizes)[:sizes]
 
     def _miscounted(self, found: int, start: int, end: int) -> None:
-        sizes = self.vocabulary.sizes
+        sizes = self.axes.first
         self.findings.append(
             Diagnostic.of(
                 SIZES_MISCOUNTED,
@@ -249,11 +253,11 @@ class _Lexer:
 
     def _number(self) -> None:
         text, start, sizes = self.text, self.at, len(self.vocabulary.sizes)
-        found: Measure | Misfit | NumeralList | None = read_measure(text, start, sizes)
+        found: Measure | Misfit | NumeralList | None = read_measure(text, start, self.axes)
         if isinstance(found, Measure) and self._no_unit(found.first):
             found = None
         if found is None:
-            found = read_list(text, start, sizes)
+            found = read_list(text, start, self.axes)
         if isinstance(found, Misfit):
             self._miscounted(found.found, found.start, found.end)
             self.add("number", text[start : found.end], "#", start, found.end, numbers=(None,) * sizes)

@@ -23,14 +23,20 @@ from castoff.notation.vocabulary import Vocabulary
 from castoff.span import Text
 
 
-def parse_work(text: Text, vocabulary: Vocabulary) -> Checked[tuple[Line, ...]]:
-    """Reads a whole block. Sizes named by a line of their own hold until "All sizes:" or the end of the block."""
+def parse_work(
+    text: Text, vocabulary: Vocabulary, everyone: tuple[bool, ...] | None = None
+) -> Checked[tuple[Line, ...]]:
+    """Reads a whole block. Sizes named by a line of their own hold until "All sizes:" or the end of the block.
+
+    everyone: the sizes that the block is for; all of them when not given.
+    """
     lines: list[Line] = []
     findings: list[Diagnostic] = []
-    everyone = (True,) * len(vocabulary.sizes)
+    if everyone is None:
+        everyone = (True,) * len(vocabulary.sizes)
     sizes = everyone
     for line in _joined(text):
-        checked = parse_line(line, vocabulary, sizes)
+        checked = parse_line(line, vocabulary, sizes, everyone)
         findings.extend(checked.findings)
         if isinstance(checked.value, SizesLine):
             sizes = checked.value.sizes
@@ -38,8 +44,13 @@ def parse_work(text: Text, vocabulary: Vocabulary) -> Checked[tuple[Line, ...]]:
     return Checked(tuple(lines), tuple(findings))
 
 
-def parse_line(line: Text, vocabulary: Vocabulary, sizes: tuple[bool, ...] | None = None) -> Checked[Line]:
-    """Reads one line; `sizes` are those it is for when it does not say itself."""
+def parse_line(
+    line: Text,
+    vocabulary: Vocabulary,
+    sizes: tuple[bool, ...] | None = None,
+    everyone: tuple[bool, ...] | None = None,
+) -> Checked[Line]:
+    """Reads one line; `sizes` are those it is for when it does not say itself, `everyone` those of its block."""
     if sizes is None:
         sizes = (True,) * len(vocabulary.sizes)
     if line.value.startswith(">"):
@@ -48,6 +59,8 @@ def parse_line(line: Text, vocabulary: Vocabulary, sizes: tuple[bool, ...] | Non
     c = Cursor(line, lexed.lexemes, vocabulary)
     own_sizes = read_sizes(c)
     if own_sizes is not None:
+        if everyone is not None:
+            own_sizes = tuple(own and all_ for own, all_ in zip(own_sizes, everyone, strict=True))
         if c.done:
             return Checked(SizesLine(own_sizes, line, span=line.span()), lexed.findings)
         sizes = own_sizes

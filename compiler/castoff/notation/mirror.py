@@ -135,8 +135,6 @@ Silent:
 )
 RULES = (NOT_TURNED, INSTEAD_UNUSED)
 
-_ENDS = ("beginning", "end")
-
 Way = Literal["same side", "other side"]
 """How a row is turned: from its other end on the same side, or in the same order on the other side."""
 
@@ -188,6 +186,7 @@ class _Turner:
     names: tuple[tuple[str, str], ...]
     terms: str
     standing: Standing
+    everyone: tuple[bool, ...]
     made: list[_Made] = field(default_factory=list)
     findings: list[Diagnostic] = field(default_factory=list)
     numbered: dict[int, Way] = field(default_factory=dict)
@@ -225,7 +224,9 @@ class _Turner:
         last = rows[-1] if rows else None
         plain = len(line.steps) == 1 and isinstance(last, RowStep) and _is_plain(last.work) and _unnumbered(last.label)
         ends = isinstance(last, WorkRows) and last.extent.ending is not None and _to_a_length(last)
-        self.made.append(_Made(swapped(text, self.names), line.span, plain and all(line.sizes), ends, bool(rows)))
+        self.made.append(
+            _Made(swapped(text, self.names), line.span, plain and line.sizes == self.everyone, ends, bool(rows))
+        )
         if rows and self.standing.way is None:
             self.standing = replace(self.standing, way=self.way)
         for step in rows:
@@ -265,7 +266,7 @@ class _Turner:
         if last is None and not self.worked and not self.standing.behind and wanted == "other side" and self.begun_here:
             self.standing = replace(self.standing, way=wanted)
             return None
-        if not all(line.sizes):
+        if line.sizes != self.everyone:
             return Stuck("it is for some sizes only, and would have to be worked on the other side", line.span)
         if last is not None and behind > 0 and self.made[last].plain_row:
             del self.made[last]
@@ -427,8 +428,10 @@ class _Turner:
                     return turned
                 if turned is not step.work:
                     places.append((work_span(step.work), self.printed(turned)))
-            elif isinstance(step, ShapeRows) and isinstance(step.act, EndShaping) and step.act.ends in _ENDS:
-                places.append((step.act.span, self.printed((_other_end(step.act),))))
+            elif isinstance(step, ShapeRows) and isinstance(step.act, EndShaping):
+                other = _other_end(step.act)
+                if other != step.act:
+                    places.append((step.act.span, self.printed((other,))))
         return replaced(line.tokens, places)
 
     def printed(self, actions: tuple[Action, ...]) -> str:
@@ -478,7 +481,8 @@ def mirror_section(
     findings. names: pieces and what they are called here. instead: beginnings of lines, and what is worked for them.
     more: whether the piece goes on in a later section.
     """
-    turner = _Turner(sides, sizes, names, terms, standing)
+    everyone = tuple(any(line.sizes[size] for line in lines) for size in range(sizes))
+    turner = _Turner(sides, sizes, names, terms, standing, everyone)
     used: set[int] = set()
     for line in lines:
         words = " ".join(line.text.value.split())
@@ -547,7 +551,7 @@ def _to_a_length(step: WorkRows) -> bool:
 
 
 def _other_end(act: EndShaping) -> EndShaping:
-    return replace(act, ends="end" if act.ends == "beginning" else "beginning")
+    return replace(act, ends={"beginning": "end", "end": "beginning"}.get(act.ends, act.ends))
 
 
 def _all_steps(steps: Sequence[Step]) -> Iterator[Step]:

@@ -118,7 +118,7 @@ def write_other_sides(
         if not turned.sound:
             continue
         text = turned.value.text
-        parsed = parse_work(prepared(text, section), vocabulary)
+        parsed = parse_work(prepared(text, section), vocabulary, section.worked_in(pattern.sizes.axes))
         findings += parsed.findings
         read[index] = parsed.value
         sections[index] = replace(section, work=text)

@@ -1,4 +1,4 @@
-"""For which sizes a line is: "Sizes S and M only:", "Size L:", "All sizes:", "Sizes M to XL:".
+"""For which sizes a line is: "Sizes S and M only:", "Size L:", "All sizes:", "Cups B and C only:", "V neck only:".
 
 In: a cursor at the start of a line. Out: one flag per size, or None when the line does not say.
 """
@@ -6,19 +6,48 @@ In: a cursor at the start of a line. Out: one flag per size, or None when the li
 from __future__ import annotations
 
 from castoff.notation.cursor import Cursor
+from castoff.per_size import Axes, axes_of
 
 
 def read_sizes(c: Cursor) -> tuple[bool, ...] | None:
     """Reads the sizes and the colon behind them."""
     start = c.at
-    names = c.vocabulary.sizes
-    if c.take("all sizes", "for all sizes", "all other sizes"):
+    axes = axes_of(c.vocabulary.sizes)
+    if c.take("all sizes", "for all sizes", "all other sizes", "all versions", "both versions"):
         if c.take(":"):
-            return (True,) * len(names)
+            return (True,) * axes.count
         return c.back(start)
+    for direction, _ in axes.directions:
+        found = _read_direction(c, axes, direction)
+        if found is not None:
+            return tuple(found[axes.place(size)[direction]] for size in range(axes.count))
+        c.back(start)
+    return None
+
+
+def _read_direction(c: Cursor, axes: Axes, direction: int) -> tuple[bool, ...] | None:
+    """The sizes of one direction, or the choices of one option: a flag for each of its places."""
+    start = c.at
+    if direction == 0:
+        return _read_names(c, axes.first, ("size", "sizes"))
+    if direction == 1:
+        return _read_names(c, axes.second, (axes.name.lower(), f"{axes.name.lower()}s"))
+    choices = tuple(choice.words for choice in axes.options[direction - 2].choices)
+    c.take("for")
+    found = c.spelled(choices) or c.spelled(tuple(choice[:1].upper() + choice[1:] for choice in choices))
+    if found is None:
+        return c.back(start)
+    c.take("only")
+    if not c.take(":"):
+        return c.back(start)
+    return tuple(choice.lower() == found.lower() for choice in choices)
+
+
+def _read_names(c: Cursor, names: tuple[str, ...], leads: tuple[str, ...]) -> tuple[bool, ...] | None:
+    start = c.at
     c.take("for")
     other = c.take("all other sizes", "all except")
-    if not c.take("size", "sizes"):
+    if not c.take(*leads):
         return c.back(start)
     chosen = [False] * len(names)
     last: int | None = None

@@ -34,7 +34,7 @@ def write_finding(finding: Diagnostic, *, colour: bool = False) -> str:
     gutter = " " * (_gutter(finding) + 1)
     if finding.sizes:
         word = "size" if len(finding.sizes) == 1 else "sizes"
-        lines.append(f"{gutter}= {word}: {', '.join(finding.sizes)}")
+        lines.append(f"{gutter}= {word}: {_joined(finding.sizes)}")
     if finding.hint is not None:
         lines.append(f"{gutter}= {_paint('hint', 'hint', colour)}: {finding.hint}")
     for other in finding.related:
@@ -70,6 +70,12 @@ def _excerpt(span: Span, marker: str, tone: str, colour: bool) -> list[str]:
         f"{label} | {shown}",
         f"{bar} | {' ' * len(before)}{_paint(marker * length, tone, colour)}",
     ]
+
+
+def _joined(sizes: Iterable[str]) -> str:
+    """Names of sizes in a row, parted by semicolons where they hold commas themselves ("M, cup C")."""
+    names = tuple(sizes)
+    return ("; " if any("," in name for name in names) else ", ").join(names)
 
 
 def _printable(text: str) -> str:

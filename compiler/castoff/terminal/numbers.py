@@ -37,11 +37,27 @@ def show_numbers(proof: Proof, size: int | None = None, *, colour: bool = False)
     """All numbers as a table; size: index of the only size shown, None for all."""
     assert proof.pattern is not None and proof.numbers is not None
     labels = proof.pattern.sizes.labels
-    shown = range(len(labels)) if size is None else (size,)
-    table = Table(box=box.SIMPLE_HEAD, title=proof.pattern.title.value, title_justify="left", pad_edge=False)
+    title = proof.pattern.title.value
+    costs = "".join(_costs(proof.numbers.entries, labels))
+    if size is not None:
+        return _table(proof, (size,), (labels[size],), title, colour) + costs
+    axes = labels.axes
+    told: list[str] = []
+    for run in axes.runs:
+        # a table for each place in the other directions: each cup, each neck
+        others = [axes.words(number, axes.place(run.start)[number]) for number, _ in axes.directions if number]
+        told.append(_table(proof, tuple(run), axes.first, ", ".join((title, *others)), colour))
+    return "\n".join(told) + costs
+
+
+def _table(proof: Proof, shown: Sequence[int], heads: Sequence[str], title: str, colour: bool) -> str:
+    """The numbers of some sizes, which `heads` names."""
+    assert proof.pattern is not None and proof.numbers is not None
+    labels = proof.pattern.sizes.labels
+    table = Table(box=box.SIMPLE_HEAD, title=title, title_justify="left", pad_edge=False)
     table.add_column("number", no_wrap=True)
-    for index in shown:
-        table.add_column(labels[index], justify="right", no_wrap=True)
+    for head in heads:
+        table.add_column(head, justify="right", no_wrap=True)
     table.add_column("formula", overflow="fold")
 
     def add(rows: Sequence[Row], formula: Text) -> None:
@@ -64,7 +80,7 @@ def show_numbers(proof: Proof, size: int | None = None, *, colour: bool = False)
         )
         rows[0] = (measurement.label.value, rows[0][1])
         add(rows, Text(_one_line(measurement.expression.value)))
-    return _printed(table, colour) + "".join(_costs(proof.numbers.entries, labels))
+    return _printed(table, colour)
 
 
 def show_why(proof: Proof, asked: str, size: int | None = None) -> str:
