@@ -228,7 +228,7 @@ def explain(rule: str | None) -> int:
     if rule not in rules:
         raise click.BadParameter(f"no rule `{rule}`{_near(rule, list(rules))}", param_hint="RULE")
     found = rules[rule]
-    _say(f"{found.name} ({found.severity}, since {found.since})\n\n{found.page.strip()}")
+    _say(f"{found.name} ({found.severity}, since {found.since})\n\n{found.text}")
     return 0
 
 

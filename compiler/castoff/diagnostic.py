@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from textwrap import dedent
 from typing import Generic, Literal, TypeVar
 
 from castoff.span import Span
@@ -30,6 +31,12 @@ class Rule:
     severity: Severity
     page: str
     since: str = "0.1.0"
+
+    @property
+    def text(self) -> str:
+        """The page as it is read: without the indent that it has in the code, and blank lines at its ends."""
+        first, _, rest = self.page.strip().partition("\n")
+        return f"{first}\n{dedent(rest)}".strip()
 
     @property
     def summary(self) -> str:

@@ -52,6 +52,26 @@ def test_text_shows_the_line_a_marker_the_sizes_and_the_way_out() -> None:
     )
 
 
+def test_sizes_that_hold_commas_are_parted_by_semicolons() -> None:
+    told = Diagnostic.of(RULE, "unread", span("Cap"), sizes=["M, cup B", "L, cup D"])
+    assert "= sizes: M, cup B; L, cup D\n" in write_finding(told) + "\n"
+
+
+def test_a_page_is_read_without_the_indent_of_the_code() -> None:
+    rule = Rule("link-broken", "error", """A link leads nowhere.
+
+        Why it matters.
+
+        Fires:
+            notes: See.
+        """)  # fmt: skip
+    text = "A link leads nowhere.\n\nWhy it matters.\n\nFires:\n    notes: See."
+    assert rule.text == text
+    assert rule.summary == "A link leads nowhere."
+    (told,) = json.loads(write_sarif([Diagnostic.of(rule, "unread", None)]))["runs"][0]["tool"]["driver"]["rules"]
+    assert told["help"]["text"] == told["fullDescription"]["text"] == text
+
+
 def test_a_long_line_is_cut_around_its_marker() -> None:
     text = "Rnd 1: " + "k1, " * 100 + "wrong, " + "p1, " * 100
     source = SourceFile("long.yaml", text)

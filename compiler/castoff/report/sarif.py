@@ -48,8 +48,8 @@ def _rule(rule: Rule) -> dict[str, Any]:
     return {
         "id": rule.name,
         "shortDescription": {"text": rule.summary},
-        "fullDescription": {"text": rule.page.strip()},
-        "help": {"text": rule.page.strip()},
+        "fullDescription": {"text": rule.text},
+        "help": {"text": rule.text},
         "defaultConfiguration": {"level": rule.severity},
     }
 
