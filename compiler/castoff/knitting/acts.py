@@ -132,7 +132,8 @@ def _act(row: RowWork, action: Action) -> None:
     elif isinstance(action, (IntoOne, Cable)):
         _crossed_or_into(row, action)
     elif isinstance(action, PickUpWrap):
-        number = count_of(row, action.count, 0)
+        # without a number: the wrapped stitch that the row has come to; "picking up wraps" as they come adds none
+        number = count_of(row, action.count, int(row.pos in row.turns and row.pos < row.end))
         work_stitch(row, action.stitch, number, action.span)
     elif isinstance(action, Drop):
         _drop(row, action)

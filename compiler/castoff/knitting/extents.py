@@ -99,7 +99,7 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
     if isinstance(until, UntilStitches):
         return None
     if isinstance(until, UntilMatch):
-        return _as_other(state, until)
+        return _at_least(state, extent, _as_other(state, until))
     if not isinstance(until, (UntilLength, ForLength)):
         return 0
     wanted = until.length.at(state.size)

@@ -11,7 +11,7 @@ from dataclasses import replace
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_SIDE, fault
 from castoff.knitting.loops import DIVISION, MOST_ROWS
-from castoff.knitting.run import run_rows
+from castoff.knitting.run import run_rows, signature
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_rows import fill, rows_meant
 from castoff.knitting.work_row import work_row
@@ -207,8 +207,7 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
     """Works a cycle of rows until an extent is reached."""
     until = extent.until
     if isinstance(until, UntilWorked):
-        piece = state.piece
-        run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=lambda: not piece.needle.turns)
+        _until_worked(state, cycle, until, span, expected)
         return
     if isinstance(until, UntilTimes):
         # each working of the rows does it once, and they may have been worked already
@@ -256,6 +255,36 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         )
         if not until.where:
             piece.needle = piece.needle.resized(wanted)
+
+
+def _until_worked(
+    state: SizeState, cycle: Sequence[RowDef], until: UntilWorked, span: Span, expected: int | None
+) -> None:
+    """Short rows again and again, until one has reached the last of the stitches; they must come further each time."""
+    piece = state.piece
+    seen = [signature(state, 0)]
+    idle = False
+
+    def reached() -> bool:
+        nonlocal idle
+        here = signature(state, len(seen) % len(cycle))
+        idle = here in seen
+        seen.append(here)
+        return idle or not piece.needle.turns
+
+    sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=reached)
+    if not idle or not piece.needle.turns or not sound:
+        return
+    state.report(
+        fault(
+            NEVER_ENDS,
+            until.span,
+            "all sts are never worked: the rows come no further, and {open} places where they turned are still open",
+            hint="rows that are repeated must turn further on each time",
+            open=len(piece.needle.turns),
+        )
+    )
+    piece.doubt = True
 
 
 def _counted(state: SizeState, where: str) -> int:

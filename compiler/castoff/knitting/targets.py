@@ -116,9 +116,11 @@ def _to_marker(row: RowWork, target: ToMarker) -> int | None:
 def _to_turn(row: RowWork, target: ToTurn) -> int | None:
     ahead = [place for place in row.turns + row.gaps if place >= row.pos]
     place = min(ahead) if ahead else row.end
-    if target.wrapped:
+    if target.wrapped and target.after is None:
         # the wrapped stitch is the first one behind the turn
-        return place - row.pos
+        return _before(row, place, target.before, target.span, "the wrapped stitch")
+    if target.wrapped and target.after is not None:
+        return place - row.pos + 1 + (target.after.at(row.size) or 0)
     if target.after is not None:
         return place - row.pos + (target.after.at(row.size) or 0)
     return _before(row, place, target.before, target.span, "the last turn")
