@@ -493,6 +493,34 @@ Dec 1 st at each end of next row, then at each end of every foll alt row 5 times
 Dec 1 st at beg of next row and at same edge on foll 5 alt rows.
 Knit 2 rounds in A.
 Knit 2 rows in A, then 4 rows in B.
+Do not join; you'll be working back and forth.
+Bind off in pattern on the RS.
+BO all sts on WS.
+Join B and work chart A as follows, stranding the yarn not in use loosely across the back:
+Join B and work the colour pattern as follows:
+Change to dpns when there are too few sts to go round the circular needle.
+Divide evenly over dpns, place marker (pm) and join in the rnd.
+Place 13 held thumb sts on dpns.
+Place 20 held sts on dpns.
+Slide the 34 sleeve sts from waste yarn onto dpns.
+Arrange sts with 8 on each of 2 needles and graft tog with Kitchener st.
+Place 20 sts on each of two needles.
+Divide sts evenly over 2 needles and graft.
+Graft first 8 sts to last 8 sts.
+Rep Rows 1-8 fifteen times more, or until piece is desired length, ending with Row 8.
+Rep Rows 1-8 15 times more, or until piece measures 10 cm.
+Row 1: K to first wrapped st, k wrapped st tog with its wrap, w&t.
+Row 1: K to double-wrapped st, k st tog with both wraps, w&t.
+Row 1: K to wrapped st, pick up wrap and k tog with st, turn.
+Row 1: P to end, picking up wraps and purling them tog with sts.
+Row 1: K to end, picking up the last wraps.
+Cont on next 28 sts only.
+Work heel back and forth over next 28 sts.
+Row 1: K15, turn and work on these sts only.
+Resume knitting in the round.
+Resume working in the rnd.
+With RS facing, pick up and knit 62 sts down the left front edge (about 3 sts for every 4 rows).
+Row 5 (WS): Work in rib as set, working each yo as a st.
 """
 
 GROUPS = {

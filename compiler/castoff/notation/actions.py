@@ -132,6 +132,9 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
     if here.kind == "mark":
         if here.text[0] in "*†‡" and here.text not in c.open_marks:
             return _one(repeats.read_starred(c, read_actions)) if len(c.open_marks) < DEEPEST else ()
+        spacing = _spacing(c) if c.peek().key in _ABOUT else None
+        if spacing is not None:
+            return (spacing,)
         if here.text in ("[", "("):
             return _one(repeats.read_bracket(c, read_actions)) if len(c.open_marks) < DEEPEST else ()
         return ()
@@ -156,6 +159,24 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         if stitch is not None:
             return _one(_in_yarn(c, stitch))
     return ()
+
+
+_ABOUT = frozenset({"about", "approx", "that's", "that", "this"})
+
+
+def _spacing(c: Cursor) -> Remark | None:
+    """ "(about 3 sts for every 4 rows)": how picked-up stitches are spread; their number is told before it."""
+    start = c.at
+    if not c.take("(", "["):
+        return None
+    c.take("that's", "that is", "this is")
+    if not c.take("about", "approx") or c.count() is None:
+        return c.back(start)
+    if not c.take("st for every", "st in every", "st for each", "st per") or c.count() is None:
+        return c.back(start)
+    if not c.take("row", "rnd", "st") or not c.take(")", "]"):
+        return c.back(start)
+    return Remark(c.raw(start, c.at), span=c.span(start))
 
 
 def _one(action: Action | None) -> tuple[Action, ...]:

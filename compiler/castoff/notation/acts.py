@@ -264,6 +264,7 @@ def read_marker(c: Cursor) -> MarkerAct | None:
     if not found:
         return c.back(start)
     if act == "place":
+        c.take("( pm )")  # the short form, explained where it is first met
         name = name or _for(c)
         return MarkerAct("place", name, span=c.span(start))
     return MarkerAct("remove" if act == "remove" else "slip", name, span=c.span(start))
@@ -304,12 +305,15 @@ def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
             continue
         stitch = "p" if verb in ("p", "purling", "pick up and p") else "k"
         c.take("all", "the")
+        c.take("rem", "last")
         count = c.count()
         if c.take("wraps tog with wrapped st", "wrap tog with wrapped st", "wraps tog with st they wrap",
                   "wraps tog with their st", "wraps tog with the st", "wraps tog with st", "wrap tog with st",
                   "wrap with st",
                   "wraps with st", "wraps as you come to them", "wraps as you go", "wraps", "wrap", "ds as one st",
                   "ds tog", "ds", "double st as one", "double st"):  # fmt: skip
+            if c.lexemes[c.at - 1].key in ("wrap", "wraps"):
+                stitch = _then_together(c) or stitch
             return PickUpWrap(stitch, count, span=c.span(start))
         c.back(start)
     if c.take("dropping", "drop"):
@@ -323,6 +327,19 @@ def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
             return Drop(count, of, span=c.span(start))
         c.back(start)
     return None
+
+
+def _then_together(c: Cursor) -> str | None:
+    """ "pick up wrap and k tog with st", "picking up wraps and knitting them tog with sts": the stitch it becomes."""
+    start = c.at
+    if not c.take("and"):
+        return None
+    verb = c.take_key(frozenset({"k", "p", "knitting", "purling"}))
+    c.take("it", "them")
+    if verb is None or not c.take("tog with the st", "tog with wrapped st", "tog with their st", "tog with its st",
+                                  "tog with st", "tog"):  # fmt: skip
+        return c.back(start)
+    return "p" if verb in ("p", "purling") else "k"
 
 
 def _with_its_wrap(c: Cursor, start: int) -> PickUpWrap | None:
@@ -339,7 +356,7 @@ def _with_its_wrap(c: Cursor, start: int) -> PickUpWrap | None:
         return c.back(start)
     if not c.take(
         "tog with its wrap", "tog with their wraps", "tog with the wrap", "tog with wrap", "tog with wraps",
-        "with its wrap", "with their wraps", "and its wrap tog", "and their wraps tog", "and wrap tog", "tog with the wraps",
+        "with its wrap", "with their wraps", "tog with both wraps", "and both wraps tog", "and its wrap tog", "and their wraps tog", "and wrap tog", "tog with the wraps",
     ):  # fmt: skip
         return c.back(start)
     return PickUpWrap("p" if verb == "p" else "k", count or c.same(1, place), span=c.span(start))

@@ -42,7 +42,31 @@ def read_join(c: Cursor) -> JoinRound | None:
     worked = _worked_flat(c)
     if worked is not None:
         return worked
-    if c.take("work", "working", "cont", "cont working", "now work", "cont to work"):
+    if c.take("cont on", "work on", "cont working on", "work back and forth on") and c.take("next", "the next",
+                                                                                          "first", "the first"):  # fmt: skip
+        only = c.count()
+        if only is None or not c.take("st only"):
+            return c.back(start)
+        return JoinRound("flat", only, which="first", span=c.span(start))
+    c.back(start)
+    if c.take("work") and c.here.kind == "word":
+        c.take("the")
+        part = c.words_until(frozenset({"back", "flat", "in", "on", "over", "st"}), 2)
+        if part and c.take("back and forth over", "back and forth on", "back and forth in row over",
+                           "back and forth in row on"):  # fmt: skip
+            c.take("the")
+            which = _which(c)
+            over = c.count()
+            if over is not None and c.take("st"):
+                c.take("only")
+                return JoinRound("flat", over, part, which, span=c.span(start))
+    c.back(start)
+    resumed = c.take("resume working", "resume knitting", "resume k", "resume", "return to working", "return to knitting",
+                     "go back to working", "go back to knitting")  # fmt: skip
+    if resumed:
+        return JoinRound(span=c.span(start)) if c.take(*_ROUND) and c.here.kind in ("end", "mark") else c.back(start)
+    if c.take("work", "working", "cont", "cont working", "now work", "cont to work", "you'll be working",
+              "you will be working", "you'll work", "you will work", "you are working"):  # fmt: skip
         if c.take("in the rnd", "in rnd", "in rnd") and c.here.kind in ("end", "mark"):
             return JoinRound(span=c.span(start))
         if c.take(*_FLAT):
@@ -102,6 +126,12 @@ def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
             c.take("double-pointed")
             if needles is not None and c.take("needle", "dpn"):
                 return Arrange(_needle_groups(c), needles, span=c.span(start))
+        elif c.take("with"):
+            count = c.count()
+            c.take("st")
+            on_each = None if count is None else _on_each_of(c, count, start)
+            if on_each is not None:
+                return on_each
         return c.back(start)
     if c.take("rnd", "row", "the rnd"):
         c.take("now", "will now", "will")
@@ -112,6 +142,11 @@ def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
                 return RoundStart(where, span=c.span(start))
         return c.back(start)
     if c.take("sl", "place", "put"):
+        each = c.count()
+        on_each = _on_each_of(c, each, start) if each is not None and c.take("st") else None
+        if on_each is not None:
+            return on_each
+        c.back(start + 1)
         groups: list[tuple[Count | None, str]] = []
         while True:
             before = c.at
@@ -138,6 +173,20 @@ def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
         if fabric is not None:
             return RowsForm(rows, fabric, span=c.span(start))
     return c.back(start)
+
+
+def _on_each_of(c: Cursor, count: Count, start: int) -> Arrange | None:
+    """ "8 on each of 2 needles", "20 sts on each of two needles", behind the count."""
+    if not c.take("on each of", "onto each of"):
+        return None
+    needles = c.count()
+    number = None if needles is None else needles.values[0]
+    if needles is None or number is None or not 1 < number <= 8 or set(needles.values) != {number}:
+        return None
+    c.take("double-pointed")
+    if not c.take("needle", "dpn"):
+        return None
+    return Arrange(((count, ""),) * number, needles, span=c.span(start))
 
 
 def _needle_groups(c: Cursor) -> tuple[tuple[Count | None, str], ...]:

@@ -123,7 +123,55 @@ switching to dpns when necessary
 change to dpns when necessary
 change to dpns when required
 change to dpns when there are too few sts for the circular needle
-"""
+when there are too few sts
+when there are too few sts for the circular needle
+when there are too few sts to go round the circular needle
+when there are too few sts to go around the circular needle
+when there are too few sts to work on the circular needle
+when there are too few sts to work comfortably on the circular needle
+when there are too few sts to fit comfortably on the circular needle
+when sts no longer fit on circular needle
+when sts no longer fit on the circular needle
+when sts no longer fit comfortably on circular needle
+when sts no longer fit comfortably on the circular needle
+when sts no longer stretch round the circular needle
+when there are too few sts to stretch round the circular needle
+stranding yarn not in use loosely across the back
+stranding the yarn not in use loosely across the back
+stranding yarn not in use loosely at the back
+stranding the yarn not in use loosely at the back
+stranding yarn not in use loosely across the ws
+stranding the yarn not in use loosely across the ws
+stranding yarn not in use loosely on the ws
+stranding the yarn not in use loosely on the ws
+stranding yarns loosely across the back
+strand yarn not in use loosely across the back
+strand the yarn not in use loosely across the back
+strand yarn not in use loosely at the back
+strand the yarn not in use loosely at the back
+strand the yarn not in use loosely across the ws
+working each yo as a st
+working each yo as one st
+or until piece is desired length
+or until work is desired length
+or until scarf is desired length
+or until blanket is desired length
+or until piece is the desired length
+or until work is the desired length
+or until piece is as long as desired
+or until desired length
+or to desired length
+or to the desired length
+work the colour patt as follows
+working the colour patt as follows
+""" + "\n".join(
+    " ".join(word for word in (verb, whose, evenly, over, what) if word)
+    for verb in ("divide", "distribute", "arrange", "spread")
+    for whose in ("", "sts", "the sts")
+    for evenly in ("", "evenly")
+    for over in ("over", "on", "onto", "among", "between")
+    for what in ("dpns", "your dpns", "the dpns", "needles", "your needles", "the needles")
+)
 
 
 def _keys(phrase: str) -> tuple[str, ...]:

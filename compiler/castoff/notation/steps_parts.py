@@ -18,11 +18,13 @@ from castoff.notation.syntax import (
     Finish,
     Graft,
     Hold,
+    HoldAct,
     PickUp,
     PickUpRow,
     Resume,
     Seam,
     Side,
+    TurnWork,
     WorkAs,
     WorkHeld,
 )
@@ -54,7 +56,7 @@ _FINISHERS = frozenset(
 )  # fmt: skip
 
 
-def read_bind_off_step(c: Cursor) -> BindOff | None:
+def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     """Reads "BO all sts loosely in rib", "Cast off", "Bind off rem 11 (13, 14) sts", "Loosely bind off in patt"."""
     start = c.at
     c.take("loosely", "firmly")
@@ -64,6 +66,13 @@ def read_bind_off_step(c: Cursor) -> BindOff | None:
     act = read_bind_off(c)
     if act is None or act.target is not None:
         return c.back(start)
+    before = c.at
+    side = read_side(c) if c.take("on the", "on") else None
+    if side is not None:
+        c.take("row")
+        facing = TurnWork(side, span=c.span(before))
+        return facing, BindOff(act.count, early + act.manner, span=c.span(start))
+    c.back(before)
     if c.here.kind in ("word", "number", "ordinal") and c.here.key not in ("and", "then"):
         return c.back(start)
     if c.here.key == "," and (c.peek().stitch is not None or c.peek().key in ("rib", "patt", "work", "*")):
@@ -102,6 +111,9 @@ def read_fasten_off(c: Cursor) -> FastenOff | None:
 def read_hold_step(c: Cursor) -> Hold | None:
     """Reads "Place rem 40 sts on a holder for back neck", "Leave these 28 sts on a holder"."""
     start = c.at
+    if c.take("work on these st only", "cont on these st only", "working on these st only"):
+        # the other ones wait until they are told of
+        return Hold(HoldAct(None, "hold", span=c.span(start)), span=c.span(start))
     leave = c.here.key == "leave"
     act = read_hold(c)
     return None if act is None else Hold(act, leave, span=c.span(start))
@@ -113,7 +125,7 @@ def read_resume(c: Cursor) -> Resume | None:
     withs = read_withs(c)
     side: Side | None = None if withs is None else withs[2]
     c.take(",")
-    verb = c.take("return", "sl", "place", "transfer", "put", "move", "replace", "slipping")
+    verb = c.take("return", "sl", "place", "transfer", "put", "move", "replace", "slipping", "slide")
     rejoin = False
     if not verb:
         if not c.take(
@@ -180,19 +192,33 @@ def _held_group(c: Cursor) -> tuple[Count | None, str] | None:
         return c.back(start)
     held = c.take("hold") or held
     from_holder = False
-    if c.take("from", "off", "on", "left on", "hold on"):
+    if held and c.looking("on") and not _holder_ahead(c):
+        pass
+    elif c.take("from", "off", "on", "left on", "hold on"):
         c.take("the", "first", "second", "a")
         found = read_holder(c)
         if found is None:
             words = c.words_until(frozenset({"onto", "to", "and"}), 4)
             found = words.removesuffix(" holder") if words else None
-            if found is None or not words.endswith(("holder", "yarn", "needle")):
+            if found is None or name or not words.endswith(("holder", "yarn", "needle")):
                 return c.back(start)
         from_holder = True
         name = name or found
     if not (held or from_holder or rem or name):
         return c.back(start)
     return count, name or "hold"
+
+
+def _holder_ahead(c: Cursor) -> bool:
+    """Whether "on" leads to what stitches wait on, and not to a needle that they go to."""
+    before = c.at
+    c.take("on")
+    c.take("the", "first", "second", "a")
+    found = read_holder(c) is not None
+    if not found:
+        found = c.words_until(frozenset({"onto", "to", "and"}), 4).endswith(("holder", "yarn"))
+    c.back(before)
+    return found
 
 
 def read_pick_up_row(c: Cursor) -> PickUpRow | None:
@@ -255,7 +281,7 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
             if parts and not c.take("to", "and", "with"):
                 break
             c.take("the", "these", "all")
-            c.take("rem", "live")
+            c.take("rem", "live", "first", "last")
             words_start = c.at
             count = c.count()
             words = c.words_until(frozenset({"to", "and", "with", "using"}), 7)
@@ -264,6 +290,8 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
             elif count is not None:
                 counts.append(count)
             words = words.removesuffix(" together").removesuffix(" closed")
+            if words == "tog" or (not parts and not words and (c.done or c.looking(".", ",", "using", "with"))):
+                words = "sts"
             if not words:
                 c.back(at)
                 break

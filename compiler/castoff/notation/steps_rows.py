@@ -15,6 +15,7 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
 from castoff.notation.fabrics import read_fabric, read_start
 from castoff.notation.labels import read_unit
+from castoff.notation.phrases import BY_FIRST
 from castoff.notation.rows import read_row_ref
 from castoff.notation.shaping import read_end_shaping, read_ends
 from castoff.notation.syntax import (
@@ -27,20 +28,58 @@ from castoff.notation.syntax import (
     Extent,
     Fabric,
     ForRows,
+    Note,
     Rate,
     RepeatRows,
     SetFabric,
     ShapeRows,
     Side,
     Times,
+    ToldLength,
+    UntilLength,
     WorkRows,
 )
 
 _STRAIGHT = ("even", "straight", "without shaping", "plain", "without more shaping", "without inc or dec")
 
 
-def read_repeat_rows(c: Cursor) -> RepeatRows | None:
-    """Reads "Rep rows 1–4 5 more times", "Rep last 2 rnds until 16 sts rem", "Work these 2 rnds 6 times in total"."""
+def read_repeat_rows(c: Cursor) -> RepeatRows | tuple[RepeatRows | ToldLength | Note, ...] | None:
+    """Reads "Rep rows 1–4 5 more times", "Rep last 2 rnds until 16 sts rem", "Work these 2 rnds 6 times in total".
+
+    "…, or until piece measures 10 cm" behind a number of times tells the length that they come to.
+    """
+    rows = _repeat_rows(c)
+    if rows is None or rows.times is None or rows.extent is not None:
+        return rows
+    before = c.at
+    c.take(",", ";")
+    start = c.at
+    for keys in BY_FIRST.get("or", ()):
+        if c.take(" ".join(keys)):
+            note = Note(c.raw(start, c.at), span=c.span(start))
+            _last_row_again(c, rows)
+            return rows, note
+    extent = read_extent(c) if c.take("or") and c.looking("until") else None
+    until = None if extent is None or extent.ending is not None or extent.ending_row is not None else extent.until
+    if isinstance(until, UntilLength) and until.short_of is None:
+        return rows, ToldLength(until.length, until.what, until.origin, span=c.span(start))
+    c.back(before)
+    return rows
+
+
+def _last_row_again(c: Cursor, rows: RepeatRows) -> None:
+    """ "…, ending with row 8" behind rows 1–8: the last of them, which they end with as it is."""
+    before = c.at
+    c.take(",")
+    last = rows.rows.ranges[-1][1].values if rows.rows.ranges else ()
+    if c.take("ending with row", "ending after row", "ending with rnd", "ending after rnd"):
+        count = c.count()
+        if count is not None and count.values == last:
+            return
+    c.back(before)
+
+
+def _repeat_rows(c: Cursor) -> RepeatRows | None:
     start = c.at
     first = read_start(c)
     if first is not None:

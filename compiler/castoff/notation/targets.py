@@ -116,6 +116,8 @@ def _beyond(c: Cursor, start: int, count: Count) -> Target | None:
 def _near(c: Cursor, start: int, before: Count | None, after: Count | None) -> Target | None:
     """A marker, or the place of an earlier turn."""
     c.take("the")
+    if c.take("first wrapped st", "double-wrapped st", "first double-wrapped st", "next double-wrapped st"):
+        return ToTurn(wrapped=True, before=before, after=after, span=c.span(start))
     if c.take("wrapped st", "next wrapped st", "wrap", "next wrap", "ds", "last ds", "last wrapped st"):
         return ToTurn(wrapped=True, before=before, after=after, span=c.span(start))
     if c.take(*_TURNS):
