@@ -37,7 +37,8 @@ def test_the_second_half_takes_one_wrapped_stitch_a_row(again: str) -> None:
 
 def test_rows_that_never_reach_the_end_are_told() -> None:
     assert said(f"{HALF}{SECOND}Rep Rows 3-4 until all sts have been worked.\nBind off all sts.") == [
-        "end-never-comes: all sts are never worked: the rows come no further, and 27 places where they turned are still open"
+        "end-never-comes: all sts are never worked: the rows come no further, and 27 places where they turned are "
+        "still open"
     ]
 
 

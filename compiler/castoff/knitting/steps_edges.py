@@ -187,6 +187,10 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
         piece.due = None
         piece.started = False
         piece.standing = "same"
+    elif _round_a_corner(state, step):
+        # on from the stitches worked last, round the corners of a strip; what was worked stays behind the yarn
+        piece.due = "RS"
+        piece.needle = replace(piece.needle, at=piece.needle.stitches)
     elif piece.form == "flat" and sum(isinstance(part, PickUp) for part in step.parts) > 1:
         # along both sides of a flap, with what was held in between: it goes on in rounds
         piece.form, piece.due, piece.turned = "round", "RS", False
@@ -208,6 +212,16 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
     state.remember(row)
     state.forget_rows()
     state.landmark_section()
+
+
+def _round_a_corner(state: SizeState, step: PickUpRow) -> bool:
+    """Whether stitches are picked up along one edge after another of a strip (a garter tab): nothing waits in between."""
+    piece = state.piece
+    here = state.section
+    if piece.form != "flat" or here is None or here.form == "round" or len(step.parts) < 2:
+        return False
+    edges = all(isinstance(part, PickUp) for part in step.parts)
+    return edges and not any(group.piece == piece.name for group in state.holders)
 
 
 def place(state: SizeState, step: Place) -> None:
