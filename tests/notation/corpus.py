@@ -331,6 +331,29 @@ Remove marker.
 Rnd now begins at center of heel; pm.
 Work back and forth in rows.
 Work back and forth in rows on these 32 sts.
+Next rnd: Rib 18 sts to face opening, turn.
+Row 3: *K1 and p1 into double yo, k2; rep from * to end.
+Row 3: P2, k1 and p1 into double yo, p to end.
+Row 3: P2, k1, p1 and k1 all into next st, p to end.
+Knit 13 rows on the last 28 sts for left shoulder.
+Rejoin yarn to rem 28 sts at neck edge for right shoulder.
+With WS facing, rejoin yarn to remaining 28 sts at neck edge for right shoulder.
+Row 1: Join A, knit.
+Next rnd: K first 8 heel sts, turn.
+Rnd 2: *K2, p2; rep from *, ending last rep k1.
+Row 1: *K2, p1; rep from * to end, ending last rep k1.
+Cont in this manner until piece measures 20 cm.
+Continue in this manner.
+Next row: K3, cast on 2 sts over each buttonhole, k to end.
+Next row: Knit, casting on 2 sts over each buttonhole.
+Row 5: K to wrapped st, knit wrapped st together with its wrap, k to end.
+With smaller needles and using a provisional cast-on, CO 48 sts.
+Beginning with a right side row, work in St st for 4 rows.
+Beginning with a right-side row, rep rows 1 and 2 twice.
+Row 1: K1, *yo, sl 1, k2tog, pass slipped stitch over, yo, k3; rep from * to last st, k1.
+Row 1: K1, slip 1, knit 2 together, pass slipped stitch over, k to end.
+Beg with a WS row, work in garter st for 6 rows.
+Cont in this way until 20 sts rem.
 Work back and forth in rows on the last 20 sts.
 Rnd 5: *K1, ssk, k to last 3 sts, k2tog, k1; rep from * on each needle.
 Rnd 5: K to last 2 sts on each needle, k2tog.

@@ -14,6 +14,7 @@ from castoff.knitting.faults import (
     ENDLESS,
     LEFT_OVER,
     NO_MARKER,
+    OVER_A_GAP,
     TOO_MANY,
     UNKNOWN_STITCH,
     Fault,
@@ -79,7 +80,26 @@ def work(row: RowWork, actions: tuple[Action, ...]) -> None:
             return
         if row.loop_waiting and row.reading.loop_counted and isinstance(action, _AFTER_LOOP):
             row.settle_loop()
-        _act(row, action)
+        if isinstance(action, CastOnAct) and action.where == "each gap":
+            _over_each_gap(row, action, actions[at - 1] if at else None, actions[at + 1] if at + 1 < len(actions) else None)
+        else:
+            _act(row, action)
+
+
+def _over_each_gap(row: RowWork, action: CastOnAct, before: Action | None, behind: Action | None) -> None:
+    """So many stitches over every gap of the row, worked in between as the act beside it says."""
+    filler = next((act for act in (before, behind) if isinstance(act, (StitchTo, WorkFabric))), None)
+    if not row.gaps or filler is None:
+        row.fail(fault(OVER_A_GAP, action.span, "no gap is in this row to cast on over"))
+        return
+    while row.gaps and not row.halted:
+        if row.gaps[0] != row.pos:
+            _act(row, filler)
+        if row.halted or not row.gaps or row.gaps[0] != row.pos:
+            break
+        cast_on(row, action)
+    if filler is before and not row.halted and row.pos < row.end:
+        _act(row, filler)
 
 
 def _act(row: RowWork, action: Action) -> None:
@@ -230,7 +250,7 @@ def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
     distance = reach(row, target)
     if not distance:
         return
-    if unit is not None:
+    if unit is not None and not action.last:
         if unit.takes == 0:
             row.fail(fault(ENDLESS, action.span, "the repeat uses up no stitches, so that it never comes to its end"))
             return
@@ -240,6 +260,9 @@ def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
         _work_unit(row, unit, distance // unit.takes, action.span)
         return
     stop = row.pos + distance
+    if action.last:
+        _repeat_with_last(row, action, distance)
+        return
     for _ in range(MOST_TURNS_OF_A_REPEAT):
         if row.halted or row.turned or row.pos >= stop:
             break
@@ -262,6 +285,32 @@ def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
         )
     elif row.pos < stop:
         row.fail(fault(TOO_MANY, action.span, "the repeat is worked more often than any needle allows"))
+
+
+def _repeat_with_last(row: RowWork, action: Repeat, distance: int) -> None:
+    """ "…, ending last rep k1": the last repeat has these acts in place of its last one."""
+    ending = action.body[:-1] + action.last
+    unit, last = unit_of(row, action.body), unit_of(row, ending)
+    if unit is None or last is None or not unit.takes:
+        row.fail(fault(ENDLESS, action.span, "how many stitches the last repeat takes cannot be told"))
+        return
+    if distance < last.takes or (distance - last.takes) % unit.takes:
+        row.fail(
+            fault(
+                DOES_NOT_DIVIDE,
+                action.span,
+                "{have} sts do not divide by {takes} with {last} for the last repeat: {left} left over",
+                have=distance,
+                takes=unit.takes,
+                last=last.takes,
+                left=max(distance - last.takes, distance) % unit.takes if distance < last.takes
+                else (distance - last.takes) % unit.takes,
+            )
+        )
+        return
+    _work_unit(row, unit, (distance - last.takes) // unit.takes, action.span)
+    if not row.halted:
+        _work_unit(row, last, 1, action.span)
 
 
 def _undivided(row: RowWork, action: Repeat, distance: int, takes: int) -> Fault:

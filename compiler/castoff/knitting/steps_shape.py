@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
-from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, fault
+from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, NO_SUCH_ROW, fault
 from castoff.knitting.meanwhile import change_of
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.run import run_rows
 from castoff.knitting.setting import settled
 from castoff.knitting.state import Acts, RowDef, SizeState
-from castoff.knitting.steps_needles import mind_over
+from castoff.knitting.steps_needles import mind_over, work_over_part
 from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart, standing_fabric
 from castoff.notation.syntax import (
     AtBeginning,
@@ -47,6 +47,9 @@ def is_as_set(fabric: Fabric) -> bool:
 
 def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     """Works rows in a fabric, as far as the extent says."""
+    if step.over is not None and step.which != "these":
+        state.piece.worked_over, state.piece.worked_which = step.over, "next"
+        work_over_part(state, step.span)
     _mind_start(state, step.fabric)
     cycle = fabric_cycle(state, step.fabric, step.span)
     if (step.fabric.kind == "named" and not is_as_set(step.fabric)) or step.fabric.kind == "rib":
@@ -56,7 +59,7 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     elif not is_as_set(step.fabric):
         state.piece.fabric = None
     _mind_rib(state, step)
-    mind_over(state, step.over)
+    mind_over(state, step.over if step.which == "these" else None)
     before = state.piece.needle.stitches
     if isinstance(step.extent.until, UntilTimes):
         state.report(
@@ -106,6 +109,16 @@ def _numbers(state: SizeState, fabric: Fabric, cycle: list[RowDef]) -> list[int]
 
 def set_fabric(state: SizeState, fabric: Fabric) -> None:
     """ "Cont in St st", "in k2, p2 rib": the fabric of the rows that follow."""
+    if fabric.name == "this manner":
+        state.report(
+            fault(
+                NO_SUCH_ROW,
+                fabric.span,
+                "how far to go on in this manner is not told",
+                hint="write `rep rows 1–4` with how often, or until when",
+            )
+        )
+        state.piece.doubt = True
     if is_as_set(fabric):
         return
     state.piece.fabric = fabric
@@ -189,12 +202,33 @@ def _start_row(state: SizeState, fabric: Fabric) -> None:
 def fabric_cycle(state: SizeState, fabric: Fabric, span: Span) -> list[RowDef]:
     """The rows of a fabric in turn; "as set" goes on with numbered rows where those were worked last."""
     unit = _unit(state)
+    if fabric.name == "this manner":
+        return _this_manner(state, span)
     if is_as_set(fabric):
         numbered = numbered_cycle(state)
         if numbered:
             return numbered
         fabric = standing_fabric(state, span)
     return [RowDef(state.shared.acts_of(fabric), f"{_called(fabric)} {unit}", unit=unit, span=span)]
+
+
+def _this_manner(state: SizeState, span: Span) -> list[RowDef]:
+    """The rows as they were told, shaping and all, from the one that is due."""
+    last = state.history[-1].number if state.history else None
+    numbers = sorted(state.defs)
+    if last not in state.defs or numbers != list(range(1, len(numbers) + 1)):
+        state.report(
+            fault(
+                NO_SUCH_ROW,
+                span,
+                "which rows are meant is not told: no numbered rows come before it",
+                hint="write `rep rows 1–4`, or `rep last 2 rows`",
+            )
+        )
+        state.piece.doubt = True
+        return []
+    order = [number for number in numbers if number > last] + [number for number in numbers if number <= last]
+    return [state.defs[number] for number in order]
 
 
 def _called(fabric: Fabric) -> str:

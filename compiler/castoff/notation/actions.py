@@ -148,6 +148,9 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         shaping = read_evenly(c) or read_end_shaping(c)
         if shaping is not None:
             return (shaping,)
+    into = repeats.read_into(c)
+    if into is not None:
+        return (into,)
     held = read_held(c)
     if held is not None:
         return (held,)
@@ -268,7 +271,7 @@ def _work(c: Cursor) -> Action | None:
             if over_count is None:
                 c.back(after_count)
                 over_count = Fabric("set", span=c.span(before))
-            return WorkFabric(over_count, count, span=c.span(start))
+            return WorkFabric(over_count, count, _way(c), span=c.span(start))
         c.back(before)
         if count is None or c.here.stitch is None:
             return c.back(start)
@@ -324,6 +327,7 @@ def _fabric_first(c: Cursor) -> Action | None:
     if fabric is None:
         return c.back(start)
     over = _over(c)
+    way = ""
     if over is None and c.count_at():
         c.take("next", "first")
         before = c.at
@@ -331,6 +335,7 @@ def _fabric_first(c: Cursor) -> Action | None:
         if count is not None and not c.looking("row", "rnd", "more"):
             c.take("st")
             over = count
+            way = _way(c)
         else:
             c.back(before)
     if over is None:
@@ -344,7 +349,31 @@ def _fabric_first(c: Cursor) -> Action | None:
         ):
             return c.back(start)
         over = ToEnd(span=c.span(start))
-    return WorkFabric(fabric, over, span=c.span(start))
+    return WorkFabric(fabric, over, way, span=c.span(start))
+
+
+_PLACES = frozenset(
+    {"opening", "gap", "edge", "neck", "thumb", "heel", "instep", "centre", "shoulder", "armhole", "underarm", "side", "front"}
+)
+
+
+def _way(c: Cursor) -> str:
+    """Where so many stitches lead, told beside their number: "rib 18 sts to face opening"."""
+    start = c.at
+    if not c.take("to"):
+        return ""
+    c.take("the")
+    place = ""
+    while c.here.kind == "word" and c.here.stitch is None and c.at - start < 5:
+        place = c.here.key
+        c.skip()
+        if place in _PLACES:
+            break
+    if place not in _PLACES:
+        c.back(start)
+        return ""
+    c.settle()
+    return c.raw(start, c.at)
 
 
 def _rib_ahead(c: Cursor) -> bool:

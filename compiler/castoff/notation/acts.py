@@ -123,8 +123,11 @@ def read_cast_on(c: Cursor) -> CastOnAct | None:
         return c.back(start)
     c.take("new st", "more st", "st", "more")
     method = read_method(c)
-    where = "here"
-    if c.take("at end of row", "at the end of row", "at end of this row", "at end of the row", "at end"):
+    where: Literal["here", "end", "gap", "each gap"] = "here"
+    if c.take("over each buttonhole", "over each gap", "over every gap", "over every buttonhole", "over each bound-off gap",
+              "over each set of bound-off st", "at each gap"):  # fmt: skip
+        where = "each gap"
+    elif c.take("at end of row", "at the end of row", "at end of this row", "at end of the row", "at end"):
         where = "end"
     elif c.take(
         "over gap", "over the gap", "in place of bound-off st", "in place of st bound off", "over bound-off st",
@@ -140,9 +143,7 @@ def read_cast_on(c: Cursor) -> CastOnAct | None:
             return c.back(start)
         method = f"{method}; for {words}" if method else f"for {words}"
     method = method or read_method(c)
-    if where == "gap":
-        return CastOnAct(count, "gap", method, span=c.span(start))
-    return CastOnAct(count, "end" if where == "end" else "here", method, span=c.span(start))
+    return CastOnAct(count, where, method, span=c.span(start))
 
 
 def read_method(c: Cursor) -> str | None:
@@ -356,7 +357,8 @@ def _with_its_wrap(c: Cursor, start: int) -> PickUpWrap | None:
         return c.back(start)
     if not c.take(
         "tog with its wrap", "tog with their wraps", "tog with the wrap", "tog with wrap", "tog with wraps",
-        "with its wrap", "with their wraps", "tog with both wraps", "and both wraps tog", "and its wrap tog", "and their wraps tog", "and wrap tog", "tog with the wraps",
+        "with its wrap", "with their wraps", "tog with both wraps", "and both wraps tog", "and its wrap tog", "and their wraps tog", "and wrap tog",
+        "tog with the wraps",
     ):  # fmt: skip
         return c.back(start)
     return PickUpWrap("p" if verb == "p" else "k", count or c.same(1, place), span=c.span(start))

@@ -11,6 +11,7 @@ import re
 from dataclasses import replace
 
 from castoff.notation.cursor import Cursor
+from castoff.notation.extents import read_side
 from castoff.notation.syntax import Count, Fabric
 
 _TRADE: tuple[tuple[str, str], ...] = (
@@ -61,6 +62,8 @@ def read_fabric(c: Cursor) -> Fabric | None:
     if c.take("est patt", "patt", "the patt", "this patt", "the est patt", "set patt", "the same patt", "lace patt"):
         c.take(*_SET)
         return Fabric("set", span=c.span(start))
+    if c.take("this manner", "this way", "the same manner", "the same way", "same manner"):
+        return Fabric("set", "this manner", span=c.span(start))
     if c.take(*_SET):
         c.take("in patt", "in rib")
         return Fabric("set", span=c.span(start))
@@ -135,8 +138,9 @@ def read_start(c: Cursor) -> str | None:
     if not c.take("beg with", "beg on", "commencing with"):
         return None
     c.take("a", "an", "the")
-    if c.here.kind == "word" and c.here.key in ("k", "p", "rs", "ws"):
-        key = c.step().key
+    side = read_side(c)
+    if side is not None or (c.here.kind == "word" and c.here.key in ("k", "p")):
+        key = side.lower() if side is not None else c.step().key
         bracket = ""
         if c.here.text == "(" and c.peek().key in ("k", "p", "rs", "ws") and c.peek(2).text == ")":
             c.step()

@@ -300,10 +300,17 @@ def _resume(step: Resume) -> str:
     )
     side = "" if step.side is None else f"With {step.side} facing, "
     if step.rejoin:
-        return capital(f"{side}rejoin yarn to {parts}{' at ' + step.note if step.note else ''}")
+        return capital(f"{side}rejoin yarn to {parts}{_joined_at(step.note)}")
     needles = step.needles or "needle"
     needles += "" if "needle" in needles or "dpn" in needles else " needles"
     return capital(f"{side}return {parts} to {needles}")
+
+
+def _joined_at(note: str) -> str:
+    """Where and for what the yarn is joined: " at neck edge for right shoulder"."""
+    if not note:
+        return ""
+    return f" {note}" if note.startswith("for ") else f" at {note}"
 
 
 def _seam(step: Seam) -> str:

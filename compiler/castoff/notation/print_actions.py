@@ -137,6 +137,9 @@ def _stitch(stitch: Stitch) -> str:
             text += space + print_count(stitch.count)
     if stitch.of in ("first", "last", "same"):
         text = f"{stitch.name} in {stitch.of} st"
+    elif stitch.of.startswith("the first"):
+        name = stitch.of.removeprefix("the first")
+        text = f"{stitch.name} the first {'' if stitch.count is None else print_count(stitch.count)}{name} sts"
     elif stitch.of:
         text += f" {stitch.of}" if stitch.of.startswith("to ") else f" {stitch.of} sts"
     if stitch.manner is not None:
@@ -217,6 +220,8 @@ def _work_fabric(action: WorkFabric) -> str:
             if not isinstance(action.over, Count)
             else fabric
         )
+    if isinstance(action.over, Count) and action.way:
+        return f"work {print_count(action.over)} sts in {fabric} {action.way}"
     if isinstance(action.over, Count):
         return f"work in {fabric} over next {print_count(action.over)} sts"
     return f"work in {fabric} {print_target(action.over)}"
@@ -236,7 +241,8 @@ def _repeat(repeat: Repeat) -> str:
         closer = "]" if repeat.mark == "[" else ")"
         times = print_times(repeat.times)
         return f"{repeat.mark}{body}{closer} {times.removesuffix(' in total')}"
-    return f"{repeat.mark}{body}; rep from {repeat.mark} {print_times(repeat.times)}"
+    last = f", ending last rep {print_actions(repeat.last)}" if repeat.last else ""
+    return f"{repeat.mark}{body}; rep from {repeat.mark} {print_times(repeat.times)}{last}"
 
 
 def _use_yarn(action: UseYarn) -> str:
@@ -284,7 +290,7 @@ def print_bind_off(act: BindOffAct) -> str:
 
 def print_cast_on(act: CastOnAct) -> str:
     """A cast-on within a row."""
-    text = f"co {print_count(act.count)} sts" + {"end": " at end of row", "gap": " over gap"}.get(act.where, "")
+    text = f"co {print_count(act.count)} sts" + {"end": " at end of row", "gap": " over gap", "each gap": " over each gap"}.get(act.where, "")
     return text + print_method(act.method)
 
 

@@ -122,7 +122,8 @@ def print_work_rows(step: WorkRows) -> str:
     """Rows in a fabric."""
     extent = print_extent(step.extent)
     if step.over is not None:
-        extent += f" on these {print_count(step.over)} sts"
+        which = "these" if step.which == "these" else f"the {step.which}"
+        extent += f" on {which} {print_count(step.over)} sts{' ' + step.part if step.part else ''}"
     start = print_start(step.fabric)
     if step.fabric.kind in ("knit", "purl"):
         verb = "K" if step.fabric.kind == "knit" else "P"

@@ -15,6 +15,7 @@ from castoff.notation.syntax import (
     Count,
     IntoOne,
     Repeat,
+    Stitch,
     StitchTo,
     Target,
     Times,
@@ -56,11 +57,61 @@ def read_starred(c: Cursor, read_actions: ReadActions) -> Repeat | None:
     if times is None:
         c.want(f"`rep from {mark}` for the star that opens the repeat")
         return c.back(start)
+    last = _last_repeat(c, times, read_actions)
+    if last:
+        return Repeat(body, times, mark, last, span=c.span(start))
     needle = c.at
     if times.kind == "to" and c.take("on each needle", "on every needle", "for each needle", "on each rem needle"):
         body = tuple(on_division(action, "each needle") for action in body)
         times = Times("to", target=ToEnd(span=c.span(needle)), span=times.span)
     return Repeat(body, times, mark, span=c.span(start))
+
+
+def _last_repeat(c: Cursor, times: Times, read_actions: ReadActions) -> tuple[Action, ...]:
+    """ "…, ending last rep k1": what stands there in place of the last act of the repeat."""
+    start = c.at
+    if times.kind != "to":
+        return ()
+    c.take(",", ";")
+    if c.take("ending last rep with", "ending last rep", "end last rep with", "end last rep", "ending the last rep with"):
+        last = read_actions(c)
+        if last:
+            return last
+    c.back(start)
+    return ()
+
+
+def read_into(c: Cursor) -> IntoOne | None:
+    """ "k1 and p1 into double yo", "k1, p1 and k1 all into next st": several stitches into one place, without brackets.
+
+    Stitches before a comma belong to it only where it says "all": "p5, k1 and p1 into yo" purls five before.
+    """
+    return _into_one(c, commas=True) or _into_one(c, commas=False)
+
+
+def _into_one(c: Cursor, *, commas: bool) -> IntoOne | None:
+    start = c.at
+    body: list[Action] = []
+    joined = False
+    while len(body) < 8 and c.here.stitch in _INTO_STITCHES:
+        at = c.at
+        lexeme = c.step()
+        count = c.count() if c.count_at() else None
+        body.append(Stitch(lexeme.stitch or "", count, lexeme.text, span=c.span(at)))
+        if commas and not joined and c.take(","):
+            continue
+        if not c.take("and", "&"):
+            break
+        joined = True
+    if not joined or len(body) < 2 or (commas and not c.looking("all")):
+        return c.back(start)
+    into = _into(c)
+    if into is None:
+        return c.back(start)
+    return IntoOne(tuple(body), into, span=c.span(start))
+
+
+_INTO_STITCHES = frozenset({"k", "p", "yo", "k tbl", "p tbl"})
 
 
 def on_division(action: Action, name: str) -> Action:

@@ -14,7 +14,12 @@ from castoff.notation.labels import NAME_STOPS, read_label, read_ranges, read_un
 from castoff.notation.repeats import on_division
 from castoff.notation.syntax import (
     Action,
+    CastOnAct,
+    Drop,
     Label,
+    MarkerAct,
+    PickUpWrap,
+    Remark,
     Repeat,
     RowRef,
     RowsAs,
@@ -25,6 +30,7 @@ from castoff.notation.syntax import (
     ToDivision,
     ToEnd,
     Turn,
+    UseYarn,
     WorkFabric,
 )
 
@@ -172,8 +178,11 @@ def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:
     acts = [action for action in work if not isinstance(action, Turn)]
     first = work[0]
     if isinstance(first, Stitch) and first.count is None and first.name in ("k", "p") and first.yarn_held is None:
-        others = [type(action).__name__ for action in acts[1:]]
-        if all(name in ("Remark", "MarkerAct", "UseYarn", "PickUpWrap", "Drop") for name in others):
+        if all(
+            isinstance(action, Remark | MarkerAct | UseYarn | PickUpWrap | Drop)
+            or (isinstance(action, CastOnAct) and action.where == "each gap")
+            for action in acts[1:]
+        ):
             whole = StitchTo(first.name, ToEnd(span=first.span), span=first.span)
             return (whole, *work[1:])
     return work

@@ -172,7 +172,14 @@ def read_resume(c: Cursor) -> Resume | None:
     note = ""
     if rejoin and c.take("at"):
         c.take("the")
-        note = c.words_until(frozenset({"and", "then"}), 4)
+        note = c.words_until(frozenset({"and", "then", "for"}), 4)
+    before = c.at
+    if rejoin and c.take("for"):
+        c.take("the")
+        if c.words_until(frozenset({"and", "then"}), 4):
+            note = f"{note} {c.raw(before, c.at)}".strip()
+        else:
+            c.back(before)
     return Resume(tuple(parts), needles, side, rejoin, note, span=c.span(start))
 
 

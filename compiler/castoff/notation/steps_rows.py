@@ -238,7 +238,7 @@ def _work_rows(c: Cursor) -> WorkRows | None:
         extent = _rows_extent(c)
         if extent is None:
             return c.back(start)
-        return WorkRows(replace(fabric, start=first), extent, _on_these(c), span=c.span(start))
+        return _on_these(c, WorkRows(replace(fabric, start=first), extent, span=c.span(start)), start)
     if not c.take("work", "cont", "cont to work", "cont working", "working", "keeping", "cont to", "cont as set"):
         return _fabric_first(c, start, first)
     if c.lexemes[c.at - 1].key == "set":
@@ -309,17 +309,28 @@ def _with_fabric(
     if late is None:
         c.back(before)
     first = first or late
-    return WorkRows(replace(fabric, start=first or fabric.start), extent, _on_these(c), span=c.span(start))
+    return _on_these(c, WorkRows(replace(fabric, start=first or fabric.start), extent, span=c.span(start)), start)
 
 
-def _on_these(c: Cursor) -> Count | None:
-    """ "on these 28 sts"."""
-    start = c.at
-    if c.take("on these", "over these", "on the rem", "on rem", "on first", "on the first", "over the first"):
+def _on_these(c: Cursor, rows: WorkRows, start: int) -> WorkRows:
+    """ "on these 28 sts", "on the last 28 sts for left shoulder"."""
+    before = c.at
+    which: Literal["these", "first", "last"] = "these"
+    if c.take("on these", "over these", "on the rem", "on rem", "on last", "on the last", "over the last", "on first",
+              "on the first", "over the first"):  # fmt: skip
+        key = c.lexemes[c.at - 1].key
+        which = "first" if key == "first" else "last" if key == "last" else "these"
         count = c.count()
-        if c.take("st only", "st"):
-            return count
-    return c.back(start)
+        if count is not None and c.take("st only", "st"):
+            rows = replace(rows, over=count, which=which, span=c.span(start))
+            before = c.at
+            if c.take("for"):
+                c.take("the")
+                words = c.words_until(frozenset({"and", "then"}), 4)
+                if words:
+                    return replace(rows, part=f"for {words}", span=c.span(start))
+    c.back(before)
+    return rows
 
 
 def _side_ending(c: Cursor) -> Side | None:

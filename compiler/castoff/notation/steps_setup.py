@@ -216,6 +216,8 @@ def read_turn_work(c: Cursor) -> TurnWork | None:
     """Reads "Turn.", "Turn work", "With WS facing"."""
     start = c.at
     if c.take("turn"):
+        if c.looking("and make", "and mds", ", make", ", mds"):
+            return c.back(start)  # a double stitch is an act of the row
         c.take("work", "the work")
         return TurnWork(span=c.span(start))
     if c.take("with"):

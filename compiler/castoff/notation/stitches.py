@@ -145,9 +145,10 @@ def _knit_or_purl(c: Cursor, start: int, name: str) -> Stitch | StitchTo | None:
                 return StitchTo(found, target, span=c.span(start))
             return Stitch(found, c.count() if c.count_at() else None, c.raw(start, c.at), span=c.span(start))
     c.back(after)
-    if c.take("the") and c.count_at():
+    which = "the first" if c.take("the first", "first") else ""
+    if (which or c.take("the")) and c.count_at():
         number = c.count()
-        of = _of(c)
+        of = f"{which} {_of(c)}".strip()
         if number is not None and c.take("st"):
             return Stitch(name, number, c.lexemes[start].text, of=of, span=c.span(start))
     c.back(after)

@@ -137,7 +137,8 @@ class Fabric:
     kind:
       "named"    a stitch pattern of the source or of the trade ("stockinette", "garter", "seed stitch"): see `name`
       "rib"      `rib` holds the knit and purl columns in order from the edge, e.g. ((“k”, 2), (“p”, 2))
-      "set"      as set, as established, in pattern, in rib as set: each stitch as the fabric below asks
+      "set"      as set, as established, in pattern, in rib as set: each stitch as the fabric below asks; with the name
+                 "this manner" the rows as they were told, shaping and all
       "faces"    knit the knits and purl the purls, as they present themselves
       "knit" / "purl"   every stitch of every row knit, or purl ("knit 6 rows": garter when flat)
     start: the first row as the author words it ("beginning with a purl row"): "k", "p", "RS", "WS", both ("p WS"), or a
@@ -192,10 +193,14 @@ class StitchTo:
 
 @dataclass(frozen=True, slots=True)
 class WorkFabric:
-    """A fabric over some stitches of the row: `rib to end`, `work in patt to last 2 sts`, `seed stitch over next 7 sts`."""
+    """A fabric over some stitches of the row: `rib to end`, `work in patt to last 2 sts`, `seed stitch over next 7 sts`.
+
+    way: where so many stitches lead ("rib 18 sts to face opening"), lower case.
+    """
 
     fabric: Fabric
     over: Count | Target
+    way: str = ""
     span: Span = _place()
 
 
@@ -221,11 +226,13 @@ class Repeat:
     """Actions worked again and again: `*K2, p2; rep from * to end`, `[k1, yo] 3 times`, `(k2tog) twice`.
 
     mark: "*", "**", "†" … for starred repeats, "[" or "(" for bracketed ones.
+    last: what the last repeat has in place of its last act ("rep from *, ending last rep k1").
     """
 
     body: tuple[Action, ...]
     times: Times
     mark: str = "*"
+    last: tuple[Action, ...] = ()
     span: Span = _place()
 
 
@@ -294,10 +301,13 @@ class BindOffAct:
 
 @dataclass(frozen=True, slots=True)
 class CastOnAct:
-    """Cast on within a row, at its end, or over a gap left by bound-off or held stitches."""
+    """Cast on within a row, at its end, or over a gap left by bound-off or held stitches.
+
+    where: "each gap": so many over every gap of the row ("knit, casting on 2 sts over each buttonhole").
+    """
 
     count: Count
-    where: Literal["here", "end", "gap"] = "here"
+    where: Literal["here", "end", "gap", "each gap"] = "here"
     method: str | None = None
     span: Span = _place()
 
@@ -652,12 +662,15 @@ class RepeatRows:
 class WorkRows:
     """Rows in a fabric: "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Knit every rnd until …".
 
-    over: "on these 28 sts": how many stitches the rows have, when the line says so.
+    over: "on these 28 sts": how many stitches the rows have, when the line says so; which of them, as in `JoinRound`.
+    part: what the rows are for ("for left shoulder"), lower case.
     """
 
     fabric: Fabric
     extent: Extent
     over: Count | None = None
+    which: Literal["these", "first", "last"] = "these"
+    part: str = ""
     span: Span = _place()
 
 
