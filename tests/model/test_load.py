@@ -208,6 +208,8 @@ def test_lines_of_work_know_their_lines_in_the_file(trade: Trade) -> None:
         ("S (M, L, XL)", ("S", "M", "L", "XL"), "(", ()),
         ("1–2 yrs [3–4 yrs, 5–7 yrs]", ("1–2 yrs", "3–4 yrs", "5–7 yrs"), "[", ()),
         ("XS (S, M) (L, XL)", ("XS", "S", "M", "L", "XL"), "(", (2, 2)),
+        ("S [M:L]", ("S", "M", "L"), "[", ()),
+        ("34 [36:38] [40:42]", ("34", "36", "38", "40", "42"), "[", (2, 2)),
         ("Toddler (Child; Adult S)", ("Toddler", "Child", "Adult S"), "(", ()),
     ],
 )

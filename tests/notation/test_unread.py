@@ -46,6 +46,11 @@ def _finding(text: str) -> Diagnostic:
         ("Sizes S and Q only: Knit 1 row.", "Q", "the sizes are S, M, L, XL"),
         ("Row 2 and all odd rows: Knit.", ":", 'missing: a label whose numbers and "even" or "odd" agree'),
         ("Row 1:", ":", "missing: what is worked in this row"),
+        ("Place marker (zm) and join in the rnd.", "zm", "leave out the bracket that only explains the words before it"),
+        ("Row 1: K to marked place, k2.", "marked", ""),
+        ("Cont to decrease 8 sts wherever you like.", "decrease", ""),
+        ("Rep rows 1-8 twice more, working one more rep of it.", "rep", ""),
+        ("Row 1: K5, k tog with st.", "tog", ""),
         ("Do the hokey cokey.", "Do", "a line for the reader alone starts with `>`"),
     ],
 )

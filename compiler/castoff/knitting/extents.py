@@ -48,6 +48,10 @@ _PARTS = {
 """What a part of a piece is measured from when the line does not say: its own beginning (common practice)."""
 
 
+_EDGES = frozenset({"rib", "ribbing", "cuff", "band", "border", "edging", "hem", "welt"})
+"""Parts that begin where the needles change, in the middle of a section (common practice)."""
+
+
 def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int, Fraction]:
     """Row and length that something is measured from."""
     marks = state.piece.landmarks
@@ -70,6 +74,8 @@ def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int,
     if part == "armhole":
         return marks.get("armhole", marks.get("bind-off", marks.get("marker", start)))
     if part is not None and part in marks and what.lower() != state.piece.name.lower():
+        if part == "section" and what.lower() in _EDGES and marks.get("needles", start)[0] > start[0]:
+            return marks["needles"]
         return marks[part]
     return (0, Fraction(0))
 

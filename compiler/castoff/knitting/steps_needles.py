@@ -227,6 +227,8 @@ def use_needles(state: SizeState, name: str, span: Span) -> None:
                     hint="the pattern lists " + ", ".join(keys),
                 )
             )
+    if found is not None and found != state.needles:
+        state.piece.landmarks["needles"] = (state.piece.rows, state.piece.length)
     state.needles = found or state.needles
     state.event("change needles", name=found or name, span=span)
     state.use_needles()

@@ -297,7 +297,9 @@ def name_list(text: Text) -> NameList | Diagnostic:
         openers.append("(" if kind == "round" else "[")
         at = start = match.start(kind)
         count = 0
-        for piece in re.split(r"[,;]", match[kind]):
+        # sizes parted by colons are usual in Britain: `34 [36: 38: 40]` (common practice)
+        between = r"[,;]" if re.search(r"[,;]", match[kind]) else r"[:]"
+        for piece in re.split(between, match[kind]):
             names.append(trimmed(text.part(start, start + len(piece))))
             start += len(piece) + 1
             count += 1

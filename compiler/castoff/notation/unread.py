@@ -50,6 +50,19 @@ _WORDS = (
 )  # fmt: skip
 
 
+_INSTRUCTIVE = frozenset(
+    {"row", "rnd", "st", "rep", "inc", "dec", "bo", "co", "cast", "bind", "pick", "pu", "graft", "work", "rib", "patt", "turn",
+     "holder", "hold", "m", "pm", "sm", "w&t", "until", "i-cord"}
+)  # fmt: skip
+_ORDINARY = frozenset(
+    {"at", "mark", "marked", "marks", "marking", "same", "them", "these", "those", "this", "that", "both", "side",
+     "sides", "also", "after", "before", "first", "second", "only", "other", "left", "right", "wrap", "wrapped",
+     "wraps", "over", "under", "when", "while", "where", "here", "there", "within", "every", "manner", "way", "one", "two",
+     "fewer", "less", "rotate", "slide", "remove", "resume", "centre", "divide", "strand", "point"}
+)  # fmt: skip
+"""Words that are spelled as they were meant, whatever known word lies near."""
+
+
 def explain(c: Cursor) -> Diagnostic:
     """The finding for a line that stopped at `c.far`."""
     index = min(c.far, len(c.lexemes) - 1)
@@ -77,6 +90,8 @@ def _hint(c: Cursor, word: str, index: int) -> str:
     near = nearest(low, c)
     if near is not None:
         return f"did you mean `{near}`?"
+    if _explaining_bracket(c, index):
+        return "leave out the bracket that only explains the words before it"
     if c.wanted is not None and c.wanted[0] <= index:
         for slip in _SITUATIONS:
             told = slip(c, index)
@@ -88,7 +103,17 @@ def _hint(c: Cursor, word: str, index: int) -> str:
         told = slip(c, index)
         if told is not None:
             return told
-    return "a line for the reader alone starts with `>`"
+    return "" if _instructs(c) else "a line for the reader alone starts with `>`"
+
+
+def _instructs(c: Cursor) -> bool:
+    """Whether a line tells of stitches or rows: those are not put behind `>`, where nobody would check them."""
+    return any(
+        lexeme.stitch is not None
+        or lexeme.key in _INSTRUCTIVE
+        or (lexeme.numbers is not None and c.lexemes[index + 1].key in ("st", "row", "rnd", "times", "more"))
+        for index, lexeme in enumerate(c.lexemes[:-1])
+    )
 
 
 def _no_star(c: Cursor, index: int) -> str | None:
@@ -100,6 +125,17 @@ def _no_star(c: Cursor, index: int) -> str | None:
     return None
 
 
+def _explaining_bracket(c: Cursor, index: int) -> bool:
+    """ "place marker (pm) and join": one word in brackets behind a word of the trade."""
+    for at in (index, index - 2):  # the word itself, or what stands behind its bracket
+        if 1 < at < len(c.lexemes) - 1 and [c.lexemes[at - 1].key, c.lexemes[at + 1].key] == ["(", ")"]:
+            break
+    else:
+        return False
+    inside, before = c.lexemes[at], c.lexemes[at - 2]
+    return inside.kind == "word" and inside.numbers is None and before.kind == "word" and before.stitch is None
+
+
 def _no_rep(c: Cursor, index: int) -> str | None:
     """ "*K2, p2; from * to end"."""
     if c.lexemes[index].key == "from" and c.lexemes[min(index + 1, len(c.lexemes) - 1)].text[:1] == "*":
@@ -109,7 +145,7 @@ def _no_rep(c: Cursor, index: int) -> str | None:
 
 def _no_place(c: Cursor, index: int) -> str | None:
     """ "K to, k2"."""
-    if c.lexemes[index - 1].key == "to":
+    if c.lexemes[index - 1].key == "to" and c.lexemes[index].kind in ("mark", "end"):
         return "say how far: `to end`, `to last 2 sts`, `to m` or `to 3 sts before m`"
     return None
 
@@ -120,7 +156,8 @@ def _no_times(c: Cursor, index: int) -> str | None:
     counted = previous.key == "#" and c.lexemes[index - 2].key not in ("-", "row", "rnd", "and", ",")
     if key == "more" and not counted:
         return "say how many more times: `5 more times`"
-    if previous.key == "more" or (previous.key == "#" and c.lexemes[index - 2].key == "rep"):
+    ends = c.lexemes[index].kind in ("mark", "end")
+    if (previous.key == "more" and ends) or (previous.key == "#" and c.lexemes[index - 2].key == "rep"):
         return "`times` is missing: `5 more times`"
     return None
 
@@ -177,7 +214,7 @@ def nearest(low: str, c: Cursor) -> str | None:
     own = [name.lower() for name in c.vocabulary.own_stitches]
     keys = [key for key in (*c.vocabulary.needles, *c.vocabulary.stitch_patterns) if " " not in key]
     known = (*own, *_STITCHES, *_WORDS, *keys)
-    if low in known or low in KEYS or c.stitch(low) is not None:
+    if low in known or low in KEYS or low in _ORDINARY or low in KEYS.values() or c.stitch(low) is not None:
         return None
     # letters that changed places are the commonest slip, and a likeness by runs of letters rates them low
     swapped = [word for word in known if len(word) > 2 and sorted(word) == sorted(low)]
