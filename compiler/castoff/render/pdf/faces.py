@@ -6,7 +6,9 @@ face lacks is taken from the style's fallback; one that nobody has is an error (
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import cached_property
 from io import BytesIO
 from typing import Any
 
@@ -66,14 +68,19 @@ class Family:
         return self.italic if italic else self.regular
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Faces:
-    """The families of a style."""
+    """The families of a style. spare: makes the fallback, a large font that few documents need."""
 
     text: Family
     label: Family
     display: Family
-    fallback: Face
+    spare: Callable[[], Face]
+
+    @cached_property
+    def fallback(self) -> Face:
+        """The face for what the others cannot draw."""
+        return self.spare()
 
     def pieces(self, text: str, face: Face) -> list[tuple[Face, str]]:
         """The text parted by the face that can draw it. Raises MissingCharacter."""
@@ -102,20 +109,29 @@ def load_faces(style: Style, assets: Assets) -> Faces:
 
     def face(file_name: str) -> Face:
         if file_name not in loaded:
-            loaded[file_name] = _load(file_name, assets, style)
+            loaded[file_name] = _load(file_name, _read(file_name, assets, style), style)
         return loaded[file_name]
 
     def family(files: FaceFiles) -> Family:
         return Family(face(files.regular), face(files.bold), face(files.italic), face(files.bold_italic))
 
-    return Faces(family(style.text), family(style.label), family(style.display), face(style.fallback))
+    text, label, display = family(style.text), family(style.label), family(style.display)
+    data = _read(style.fallback, assets, style)
+
+    def spare() -> Face:
+        return loaded.get(style.fallback) or _load(style.fallback, data, style)
+
+    return Faces(text, label, display, spare)
 
 
-def _load(file_name: str, assets: Assets, style: Style) -> Face:
+def _read(file_name: str, assets: Assets, style: Style) -> bytes:
     try:
-        data = assets(f"fonts/{file_name}")
+        return assets(f"fonts/{file_name}")
     except OSError as error:
         raise StyleError(f"style {style.name}: there is no fonts/{file_name} in the templates") from error
+
+
+def _load(file_name: str, data: bytes, style: Style) -> Face:
     name = file_name.removesuffix(".ttf")
     try:
         font = EmbeddedFont(name, BytesIO(data), asciiReadable=False)

@@ -257,7 +257,8 @@ def _cut_wide(words: list[Word], measure: float) -> list[Word]:
 
 def _append(word: Word, run: Run, link: Link | None) -> None:
     word.width += run.width
-    if word.runs and word.runs[-1][1] is link and _same_look(word.runs[-1][0], run):
+    before = word.runs[-1] if word.runs else None
+    if before and before[1] is link and before[0].expansion == run.expansion and _same_look(before[0], run):
         run = replace(run, text=word.runs[-1][0].text + run.text)
         word.runs.pop()
     word.runs.append((run, link))
@@ -295,35 +296,65 @@ def _even(words: list[Word], measure: float, first_indent: float, last: bool) ->
     return lines
 
 
+@dataclass(slots=True)
+class _Placing:
+    """A line being filled; neighbours that touch and look alike are gathered into one run.
+
+    run, link: of the stretch being gathered, its words in `texts`; start, end: where it stands.
+    """
+
+    placed: list[tuple[float, Run, Link | None]] = field(default_factory=list)
+    run: Run | None = None
+    link: Link | None = None
+    texts: list[str] = field(default_factory=list)
+    start: float = 0.0
+    end: float = 0.0
+
+    def add(self, x: float, run: Run, link: Link | None, text: str, expansion: str) -> float:
+        """Adds text in the manner of a run at x. Gives where it ends."""
+        width = run.face.width(text) * run.size + run.spacing * len(text)
+        before = self.run
+        if (
+            before is not None
+            and link is self.link
+            and not expansion
+            and not before.expansion
+            and abs(self.end - x) < 0.01
+            and _same_look(before, run)
+        ):
+            self.texts.append(text)
+        else:
+            self.flush()
+            self.run, self.link, self.start = run, link, x
+            if run.expansion != expansion:
+                self.run = replace(run, expansion=expansion)
+            self.texts = [text]
+        self.end = x + width
+        return self.end
+
+    def flush(self) -> None:
+        """The stretch gathered so far becomes a run."""
+        if self.run is not None:
+            text = "".join(self.texts)
+            run = self.run if self.run.text == text else replace(self.run, text=text)
+            self.placed.append((self.start, run, self.link))
+            self.run = None
+
+
 def _line(words: list[Word], indent: float, last: bool) -> Line:
     """Places the words; neighbours that look alike become one run, with the space between them in it."""
-    placed: list[tuple[float, Run, Link | None]] = []
+    placing = _Placing()
     x = indent
     for index, word in enumerate(words):
         for run, link in word.runs:
-            x = _place(placed, x, run, link)
+            x = placing.add(x, run, link, run.text, run.expansion)
         if index < len(words) - 1 and word.runs:
             run, link = word.runs[-1]
             after = words[index + 1].runs[0][1] if words[index + 1].runs else None
-            space = replace(run, text=" ", expansion="")
-            if space.expansion != run.expansion:
-                placed.append((x, space, link if link is after else None))
-            else:
-                _place(placed, x, space, link if link is after else None)
+            placing.add(x, run, link if link is after else None, " ", "")
             x += word.space
-    return Line(tuple(placed), x, last)
-
-
-def _place(placed: list[tuple[float, Run, Link | None]], x: float, run: Run, link: Link | None) -> float:
-    """Adds a run at x, joined to the one before when that ends there and looks alike. Gives where it ends."""
-    if placed:
-        before_x, before, before_link = placed[-1]
-        touches = abs(before_x + before.width - x) < 0.01
-        if touches and before_link is link and not before.expansion and not run.expansion and _same_look(before, run):
-            placed[-1] = (before_x, replace(before, text=before.text + run.text), link)
-            return x + run.width
-    placed.append((x, run, link))
-    return x + run.width
+    placing.flush()
+    return Line(tuple(placing.placed), x, last)
 
 
 def _same_look(one: Run, other: Run) -> bool:
@@ -332,5 +363,4 @@ def _same_look(one: Run, other: Run) -> bool:
         and one.size == other.size
         and one.colour == other.colour
         and one.spacing == other.spacing
-        and one.expansion == other.expansion
     )
