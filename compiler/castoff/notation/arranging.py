@@ -55,11 +55,11 @@ def read_join(c: Cursor) -> JoinRound | None:
         if part and c.take("back and forth over", "back and forth on", "back and forth in row over",
                            "back and forth in row on"):  # fmt: skip
             c.take("the")
-            which = _which(c)
-            over = c.count()
-            if over is not None and c.take("st"):
+            place = _which(c)
+            part_over = c.count()
+            if part_over is not None and c.take("st"):
                 c.take("only")
-                return JoinRound("flat", over, part, which, span=c.span(start))
+                return JoinRound("flat", part_over, part, place, span=c.span(start))
     c.back(start)
     resumed = c.take("resume working", "resume knitting", "resume k", "resume", "return to working", "return to knitting",
                      "go back to working", "go back to knitting")  # fmt: skip

@@ -51,8 +51,8 @@ _WORDS = (
 
 
 _INSTRUCTIVE = frozenset(
-    {"row", "rnd", "st", "rep", "inc", "dec", "bo", "co", "cast", "bind", "pick", "pu", "graft", "work", "rib", "patt", "turn",
-     "holder", "hold", "m", "pm", "sm", "w&t", "until", "i-cord"}
+    {"row", "rnd", "st", "rep", "inc", "dec", "bo", "co", "cast", "bind", "pick", "pu", "graft", "work", "rib", "patt",
+     "turn", "holder", "hold", "m", "pm", "sm", "w&t", "until", "i-cord"}
 )  # fmt: skip
 _ORDINARY = frozenset(
     {"at", "mark", "marked", "marks", "marking", "same", "them", "these", "those", "this", "that", "both", "side",
