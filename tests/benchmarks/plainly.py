@@ -138,7 +138,8 @@ def typst_blocks(blocks: t.Blocks) -> Iterator[str]:
                 yield from (f"/ {typst_text(one.term)}: {' '.join(map(typst_text, one.says))}" for one in block.facts)
             case t.InstructionList():
                 for row in block.rows:
-                    yield f"/ {typst_text(row.label or (t.Text('–'),))}: {typst_text(row.text)} *{typst_text(row.stated or ())}*"
+                    label = row.label or (t.Text("–"),)
+                    yield f"/ {typst_text(label)}: {typst_text(row.text)} *{typst_text(row.stated or ())}*"
             case t.BulletList() | t.NumberedList():
                 for item in block.items:
                     yield "- " + " ".join(typst_blocks(item)).replace("\n", " ")

@@ -143,7 +143,10 @@ def test_beside_typst(benchmark: Any, tmp_path: Path) -> None:
     """Typst is compiled code; the gap is stated, not asserted. Whole processes, since it keeps what it has set."""
     source = tmp_path / "pattern.typ"
     source.write_text(as_typst(document()), "utf-8")
-    program = "import sys, typst; typst.compile(sys.argv[1], output=sys.argv[2], pdf_standards=['ua-1'], font_paths=[sys.argv[3]])"
+    program = (
+        "import sys, typst; source, out, fonts = sys.argv[1:]; "
+        "typst.compile(source, output=out, pdf_standards=['ua-1'], font_paths=[fonts])"
+    )
     out = tmp_path / "pattern.pdf"
     command = [sys.executable, "-c", program, str(source), str(out), str(ROOT / "templates" / "fonts")]
     theirs = best(lambda: subprocess.run(command, check=True, capture_output=True), 3)
