@@ -93,6 +93,30 @@ def _telling(name: str) -> frozenset[str]:
     return (words - _EMPTY_WORDS) or frozenset()
 
 
+_SIDES = frozenset(side for pair in _OPPOSITES for side in pair)
+
+
+def without_twins(holders: Sequence[Group], taken: Sequence[Group], piece: str, make: int) -> list[Group]:
+    """What still waits when a piece that is made several times has taken up stitches: each one takes as many of its own.
+
+    taken: what the words took, for the first one. A twin was held by the same piece, in the same number, under the same
+    words but for left and right.
+    """
+    left = list(holders)
+    for group in taken:
+        if group.piece == piece:
+            continue
+        kind = _telling(group.name) - _SIDES
+        twins = [
+            each
+            for each in left
+            if each.piece == group.piece and each.stitches == group.stitches and _telling(each.name) - _SIDES == kind
+        ]
+        for twin in twins[: make - 1]:
+            left = [each for each in left if each is not twin]
+    return left
+
+
 def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span) -> str | None:
     """Faces of a waiting group that the row works across, as they lie; None when it is not there or not so many."""
     number = None if count is None else count.at(row.size) or 0

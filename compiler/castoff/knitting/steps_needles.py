@@ -15,7 +15,7 @@ from castoff.knitting.faults import (
     YARN_NOT_JOINED,
     fault,
 )
-from castoff.knitting.held import find_group
+from castoff.knitting.held import find_group, without_twins
 from castoff.knitting.loops import DIVISION, Group, Needle, joined
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import (
@@ -430,6 +430,7 @@ def resume(state: SizeState, step: Resume) -> None:
     total = Needle()
     first: Group | None = None
     split: list[tuple[Group, int, Group]] = []
+    back: list[Group] = []
     for count, name in step.parts:
         number = None if count is None else count.at(state.size)
         if count is not None and not number:
@@ -461,8 +462,11 @@ def resume(state: SizeState, step: Resume) -> None:
         else:
             del state.holders[at]
         first = first or group
+        back.append(group)
         total = joined(total, group.needle, 0)
         state.event("resume", group.stitches, group.name, step.span)
+    if piece.make > 1:
+        state.holders = without_twins(state.holders, back, piece.name, piece.make)
     for rest, number, group in split:
         if any(each is rest for each in state.holders):
             state.report(

@@ -14,6 +14,7 @@ from itertools import product
 from castoff.knitting.acts import work
 from castoff.knitting.fabric import Event, RowRecord
 from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
+from castoff.knitting.held import without_twins
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import rows_of_pattern
@@ -310,8 +311,11 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     if piece.form == "round" and not piece.turned:
         side = "RS"
     needle = result.needle
+    taken = [state.holders[at] for at in result.taken]
     for at in sorted(result.taken, reverse=True):
         del state.holders[at]
+    if taken and piece.make > 1:
+        state.holders = without_twins(state.holders, taken, piece.name, piece.make)
     row_form = piece.form
     turned = result.turned or (piece.form == "round" and row.unit == "row" and piece.turned and needle.at != 0)
     for group in result.held:
