@@ -73,7 +73,10 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
     start = state.piece.needle.stitches
     for at, number in enumerate(numbers):
         each = replace(
-            row, number=number, label=label_text(label, state.size, number), side=label.side if at == 0 else None
+            row,
+            number=number,
+            label=label_text(label, state.size, number),
+            side=(label.side or label.every_side) if at == 0 else None,
         )
         last = at == len(numbers) - 1
         numbered_row(state, each, expected if last else None)
@@ -148,11 +151,29 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
             _out_of_order(state, row, number)
     elif not in_turn:
         _out_of_order(state, row, number)
+    _mind_told_twice(state, row, number)
     state.defs[number] = row
     work_row(state, row, expected)
     state.remember(row)
     state.number = number
     state.counted = max(state.counted + 1, number)
+
+
+def _mind_told_twice(state: SizeState, row: RowDef, number: int) -> None:
+    """ "Row 2 and all WS rows: …", and then a row 8 that does something else."""
+    same = _every_for(state, number)
+    if same is None or same.acts == row.acts:
+        return
+    state.report(
+        fault(
+            ROW_NUMBER,
+            row.span,
+            "{unit} {number} is told twice, in two ways: a line for all such {unit}s tells it too",
+            unit=row.unit,
+            number=number,
+            related=((same.span, "here for the first time"),) if same.span is not None else (),
+        )
+    )
 
 
 def _out_of_order(state: SizeState, row: RowDef, number: int) -> None:
