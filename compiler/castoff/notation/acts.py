@@ -357,7 +357,8 @@ def _with_its_wrap(c: Cursor, start: int) -> PickUpWrap | None:
         return c.back(start)
     if not c.take(
         "tog with its wrap", "tog with their wraps", "tog with the wrap", "tog with wrap", "tog with wraps",
-        "with its wrap", "with their wraps", "tog with both wraps", "and both wraps tog", "and its wrap tog", "and their wraps tog", "and wrap tog",
+        "with its wrap", "with their wraps", "tog with both wraps", "and both wraps tog",
+        "and its wrap tog", "and their wraps tog", "and wrap tog",
         "tog with the wraps",
     ):  # fmt: skip
         return c.back(start)

@@ -42,8 +42,8 @@ def read_join(c: Cursor) -> JoinRound | None:
     worked = _worked_flat(c)
     if worked is not None:
         return worked
-    if c.take("cont on", "work on", "cont working on", "work back and forth on") and c.take("next", "the next",
-                                                                                          "first", "the first"):  # fmt: skip
+    verb = c.take("cont on", "work on", "cont working on", "work back and forth on")
+    if verb and c.take("next", "the next", "first", "the first"):
         only = c.count()
         if only is None or not c.take("st only"):
             return c.back(start)

@@ -460,9 +460,9 @@ def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, .
             c.back(again)
         found = _rate(c)
         # the end that begins a row lies at the same edge on every second row alone
-        if same and isinstance(act, EndShaping) and act.ends in ("beginning", "end"):
-            if any((value or 2) % 2 for rate in found for value in rate.every.values):
-                found = ()
+        changing = isinstance(act, EndShaping) and act.ends in ("beginning", "end")
+        if same and changing and any((value or 2) % 2 for rate in found for value in rate.every.values):
+            found = ()
         if not found:
             c.back(before)
             break
