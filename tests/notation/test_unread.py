@@ -47,14 +47,14 @@ def _finding(text: str) -> Diagnostic:
         ("Row 2 and all odd rows: Knit.", ":", 'missing: a label whose numbers and "even" or "odd" agree'),
         ("Row 1:", ":", "missing: what is worked in this row"),
         ("Place marker (zm) and join in the rnd.", "zm", "leave out the bracket that only explains the words before it"),
-        ("Row 1: K to marked place, k2.", "marked", ""),
-        ("Cont to decrease 8 sts wherever you like.", "decrease", ""),
-        ("Rep rows 1-8 twice more, working one more rep of it.", "rep", ""),
-        ("Row 1: K5, k tog with st.", "tog", ""),
+        ("K to marked place.", "marked", "a stitch is found again by a marker beside it: `pm, k1`, and later `k to m`"),
+        ("Cont to decrease 8 sts wherever you like.", "decrease", None),
+        ("Rep rows 1-8 twice more, working one more rep of it.", "rep", None),
+        ("Row 1: K5, k tog with st.", "tog", None),
         ("Do the hokey cokey.", "Do", "a line for the reader alone starts with `>`"),
     ],
 )
-def test_the_place_and_the_hint_of_a_slip(text: str, place: str, hint: str) -> None:
+def test_the_place_and_the_hint_of_a_slip(text: str, place: str, hint: str | None) -> None:
     finding = _finding(text)
     assert finding.rule.name == "unread-words"
     assert finding.span is not None

@@ -79,7 +79,7 @@ def explain(c: Cursor) -> Diagnostic:
         span = c.line.span(lexeme.start, lexeme.end)
     if before:
         message += f"; understood so far: `{before}`"
-    return Diagnostic.of(UNREAD, message, span, hint=_hint(c, lexeme.text, index))
+    return Diagnostic.of(UNREAD, message, span, hint=_hint(c, lexeme.text, index) or None)
 
 
 def _hint(c: Cursor, word: str, index: int) -> str:
@@ -87,6 +87,8 @@ def _hint(c: Cursor, word: str, index: int) -> str:
     for slips, meant in _SLIPS:
         if low in slips:
             return f"did you mean `{meant}`?"
+    if low in ("mark", "marked", "marking"):
+        return "a stitch is found again by a marker beside it: `pm, k1`, and later `k to m`"
     near = nearest(low, c)
     if near is not None:
         return f"did you mean `{near}`?"
