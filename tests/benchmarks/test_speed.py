@@ -13,7 +13,7 @@ import pytest
 
 from castoff.grading.evaluate import evaluate
 from castoff.knitting.knit import knit
-from castoff.pipeline import prove_file
+from castoff.pipeline import prove_file, read_notation
 
 ROOT = Path(__file__).parents[2]
 JUMPER = ROOT / "patterns" / "skipjack-jumper.yaml"
@@ -52,6 +52,13 @@ def test_knitting_all_sizes(benchmark: Any, source: Path) -> None:
     plan = prove_file(source).plan
     assert plan is not None
     assert benchmark(knit, plan).sound
+
+
+@pytest.mark.parametrize("source", [JUMPER, TYPED], ids=lambda path: path.stem)
+def test_reading_the_lines(benchmark: Any, source: Path) -> None:
+    proof = prove_file(source)
+    assert proof.pattern is not None and proof.numbers is not None and proof.trade is not None
+    assert benchmark(read_notation, proof.pattern, proof.numbers, proof.trade).sound
 
 
 @pytest.mark.parametrize("source", [JUMPER, TYPED], ids=lambda path: path.stem)

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import time
-
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.notation.corpus import LINES
 from tests.notation.lines_at_random import read_lines
-from tests.notation.vocabularies import corpus_vocabulary, source_blocks, typed_sources
+from tests.notation.vocabularies import corpus_vocabulary
 
 from castoff.notation.lines import parse_line, parse_work
 from castoff.notation.syntax import InstructionLine, UnreadLine
-from castoff.notation.vocabulary import Vocabulary
 from castoff.span import Text
 
 _PIECES = st.sampled_from(
@@ -90,10 +87,9 @@ def test_any_words_of_the_trade_in_any_order(words: list[str]) -> None:
     ],
     ids=lambda text: text[:24],
 )
-def test_hostile_lines_end_soon(text: str) -> None:
-    start = time.perf_counter()
-    parse_line(Text.plain(text), corpus_vocabulary())
-    assert time.perf_counter() - start < 1
+def test_hostile_lines_come_to_an_end(text: str) -> None:
+    read = parse_line(Text.plain(text), corpus_vocabulary())
+    assert isinstance(read.value, UnreadLine) == bool(read.findings)
 
 
 def test_a_repeat_of_a_thousand_million_is_a_number_and_more_digits_are_refused() -> None:
@@ -103,17 +99,3 @@ def test_a_repeat_of_a_thousand_million_is_a_number_and_more_digits_are_refused(
     assert isinstance(too_large.value, UnreadLine)
     assert [finding.rule.name for finding in too_large.findings] == ["number-too-long"]
     assert too_large.findings[0].message == "a number of 11 digits"
-
-
-def test_a_nine_size_jumper_is_read_in_good_time() -> None:
-    path = next(path for path in typed_sources() if path.stem == "skerry-pullover")
-    blocks = list(source_blocks(path))
-    best = min(_timed(blocks) for _ in range(5))
-    assert best < 0.08, f"{best * 1000:.0f} ms"
-
-
-def _timed(blocks: list[tuple[str, Vocabulary]]) -> float:
-    start = time.perf_counter()
-    for block, vocabulary in blocks:
-        parse_work(Text.plain(block), vocabulary)
-    return time.perf_counter() - start
