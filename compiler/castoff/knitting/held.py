@@ -72,23 +72,24 @@ def find_group(
     used: indices that have been taken already. named: its words must be among those of the group, where it has any.
     """
     free = [at for at in range(len(groups)) if at not in used and not _contradicts(name or "", groups[at].name)]
-    if named and _telling(name or ""):
-        asked = _telling(name or "")
-        free = [at for at in free if asked & _telling(groups[at].name) or not _telling(groups[at].name)]
+    if named and telling(name or ""):
+        asked = telling(name or "")
+        free = [at for at in free if asked & telling(groups[at].name) or not telling(groups[at].name)]
     if not free:
         return None
-    wanted = _telling(name or "")
+    wanted = telling(name or "")
 
     def score(at: int) -> tuple[int, int, int, int]:
         group = groups[at]
-        shared = len(wanted & (_telling(group.name)))
+        shared = len(wanted & (telling(group.name)))
         same_name = int((name or "").lower() == group.name and bool(name))
         return shared, int(count is not None and group.stitches == count), same_name, at
 
     return max(free, key=score)
 
 
-def _telling(name: str) -> frozenset[str]:
+def telling(name: str) -> frozenset[str]:
+    """The words of a holder's name that tell which one it is, without "sts", "holder", "waste yarn"."""
     words = frozenset(_WORD.findall(name.lower()))
     return (words - _EMPTY_WORDS) or frozenset()
 
@@ -106,11 +107,11 @@ def without_twins(holders: Sequence[Group], taken: Sequence[Group], piece: str, 
     for group in taken:
         if group.piece == piece:
             continue
-        kind = _telling(group.name) - _SIDES
+        kind = telling(group.name) - _SIDES
         twins = [
             each
             for each in left
-            if each.piece == group.piece and each.stitches == group.stitches and _telling(each.name) - _SIDES == kind
+            if each.piece == group.piece and each.stitches == group.stitches and telling(each.name) - _SIDES == kind
         ]
         for twin in twins[: make - 1]:
             left = [each for each in left if each is not twin]

@@ -19,7 +19,7 @@ from castoff.knitting.faults import (
     WRONG_SIDE,
     fault,
 )
-from castoff.knitting.held import find_group
+from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_needles import rejoin_rest, set_aside, source_of, use_needles, use_yarn
@@ -338,7 +338,7 @@ def graft(state: SizeState, step: Graft) -> None:
                 related=source_of(state),
             )
         )
-    mine = [group for group in state.holders if group.piece == piece.name]
+    mine = _to_be_grafted(state, step, have)
     if have and not numbers and have % 2 and not mine and "cast-on" not in " ".join(step.parts):
         state.report(
             fault(
@@ -366,6 +366,20 @@ def graft(state: SizeState, step: Graft) -> None:
     piece.needle = Needle()
     piece.doubt = False
     piece.unaccounted = None
+
+
+def _to_be_grafted(state: SizeState, step: Graft, have: int) -> list[Group]:
+    """Waiting stitches that a line grafts: those it names, those on a holder without a name, and those as many as are live.
+
+    "Graft rem sts" speaks of no other part: a thumb goes on waiting.
+    """
+    mine = [group for group in state.holders if group.piece == state.piece.name]
+    named = telling(" ".join(step.parts))
+    return [
+        group
+        for group in mine
+        if not telling(group.name) or telling(group.name) & named or (group.stitches == have and step.parts != ("sts",))
+    ]
 
 
 def opening(state: SizeState, step: Opening) -> None:

@@ -179,10 +179,19 @@ def _found(state: SizeState, stated: Stated, number: int) -> bool:
     sums = {number}
     running = {sum(parts[first:last]) for first in range(len(parts)) for last in range(first + 1, len(parts) + 1)}
     around = {have - each for each in running}
+    if len(parts) == 1 and _is_whole(state, stated.part):
+        return number == have
     if len(parts) == 1:
         # no marker parts the needle: the author's division cannot be seen, only that it is no more than there is
         return number <= have or any(group.stitches == number for group in state.holders)
     return bool(sums & (running | around)) or any(group.stitches == number for group in state.holders)
+
+
+def _is_whole(state: SizeState, part: str) -> bool:
+    """Whether a part is all that is on the needle: the body whose sleeves wait, or the piece by its name."""
+    if part.lower() == state.piece.name.lower():
+        return True
+    return part == "body" and any(group.piece == state.piece.name for group in state.holders)
 
 
 def _there(state: SizeState) -> str:
