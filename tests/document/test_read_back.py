@@ -61,7 +61,9 @@ def knitted_again(proof: Proof, edition: Edition) -> tuple[SizeKnitted, ...]:
         for each in proof.pattern.stitch_patterns
         if edition.size is not None
     }
-    knitting = knit(replace(proof.plan, sizes=sizes, sections=tuple(sections), patterns=patterns or proof.plan.patterns))
+    knitting = knit(
+        replace(proof.plan, sizes=sizes, sections=tuple(sections), patterns=patterns or proof.plan.patterns)
+    )
     known = {found.message for found in proof.findings}
     assert [found.message for found in knitting.findings if found.message not in known] == []
     return knitting.value.sizes
@@ -103,21 +105,7 @@ def test_the_catalogue_up_to_the_rounding_of_printed_lengths(path: Path, edition
             assert abs(one.rows - other.rows) <= 2 * ROWS_OF_ROUNDING
 
 
-UNREAD_IN_WORDS = {
-    "ebb-scarf": "the grammar does not read `a right side row` yet",
-}
-
-
-@pytest.mark.parametrize(
-    "path",
-    [
-        pytest.param(path, marks=pytest.mark.xfail(reason=UNREAD_IN_WORDS[path.stem], strict=True))
-        if path.stem in UNREAD_IN_WORDS
-        else path
-        for path in (*TYPED, *CATALOGUE)
-    ],
-    ids=lambda path: path.stem,
-)
+@pytest.mark.parametrize("path", (*TYPED, *CATALOGUE), ids=lambda path: path.stem)
 def test_written_out_rows_are_read_back(path: Path) -> None:
     proof = from_file(path)
     assert proof.knitted is not None

@@ -302,6 +302,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "Rate.times": ("Dec 1 st at each end of next and every foll 4th row twice.",
                    "Dec 1 st at each end of next and every foll 4th row 3 times."),
     "Rate.first": ("Dec 1 st at each end of next and every foll 4th row twice.", "Dec 1 st at each end of every foll 4th row twice."),
+    "Rate.then": ("Dec 1 st at each end of next and every foll 4th row twice, then every alt row twice.",
+                  "Dec 1 st at each end of next and every foll 4th row twice, every alt row twice."),
     "Rate.unit": PRINT + "rows and rounds are what the work is in",
     "Rate.every_side": ("Knit 2 rows.\nDec 1 st at each end of every RS row twice.",
                         "Knit 2 rows.\nDec 1 st at each end of every WS row twice."),

@@ -337,7 +337,7 @@ def _work_unit(row: RowWork, unit: Unit, times: int, span: Span) -> None:
         return
     below = row.src[row.pos : row.pos + unit.takes * times]
     crossed = any(row.pos < place < row.pos + unit.takes * times for place, _ in row.ahead)
-    if crossed and unit.takes != unit.makes and not unit.marker_free(row.ahead, row.pos, times):
+    if crossed and not unit.level and not unit.marker_free(row.ahead, row.pos, times):
         # a marker inside the repeat: work it act by act, so that the stitch at fault is named
         for _ in range(times):
             if row.halted:
@@ -345,7 +345,7 @@ def _work_unit(row: RowWork, unit: Unit, times: int, span: Span) -> None:
             work(row, unit.body)
         return
     faces = unit.faces_over(below, times)
-    if not row.take(unit.takes, unit.makes, times, faces, unit.text, span):
+    if not row.take(unit.takes, unit.makes, times, faces, unit.text, span, unit.lead):
         return
     row.level = row.level and unit.level
     if times == 1:

@@ -336,6 +336,17 @@ Fires:   *K1, yo; rep from * 5 times, k to end.
 Silent:  *K1, yo; rep from * 5 more times, k to end.
 """,
 )
+THEN_MISSING = Rule(
+    "then-missing",
+    "warning",
+    """Two rates of shaping stand side by side, and nothing says that the second comes behind the first.
+
+Some knitters work both at once, on one row twice; "then" between them settles it.
+
+Fires:   Dec 1 st at each end of every 4th row 3 times, every alt row twice.
+Silent:  Dec 1 st at each end of every 4th row 3 times, then every alt row twice.
+""",
+)
 NOT_SHORTER = Rule(
     "piece-not-there",
     "error",
@@ -359,7 +370,7 @@ RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
-    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS,
+    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS, THEN_MISSING,
     NOT_SHORTER, CABLE_HELD,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""

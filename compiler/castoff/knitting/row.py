@@ -128,10 +128,13 @@ class RowWork:
         knit = shows != "purl"
         return "k" if knit == (self.setting.side == "RS") else "p"
 
-    def take(self, takes: int, makes: int, times: int, faces: str, name: str, span: Span | None) -> bool:
+    def take(
+        self, takes: int, makes: int, times: int, faces: str, name: str, span: Span | None, lead: int = 0
+    ) -> bool:
         """Works a stitch, or a group of acts, so many times running.
 
-        takes, makes: of one. faces: all that is made, `makes * times` letters. Returns False when it cannot be done.
+        takes, makes: of one. faces: all that is made, `makes * times` letters. lead: of these, made before the first
+        stitch is used. Returns False when it cannot be done.
         """
         need = takes * times
         if need > len(self.src) - self.pos and self.may_wrap:
@@ -149,7 +152,7 @@ class RowWork:
             )
             return False
         target = self.pos + need
-        if need and self.ahead and self.ahead[0][0] < target and not self._carry(takes, makes, target, span):
+        if need and self.ahead and self.ahead[0][0] < target and not self._carry(takes, makes, target, span, lead):
             return False
         if takes != makes:
             self.level = False
@@ -163,12 +166,12 @@ class RowWork:
         self.outn += len(faces)
         return True
 
-    def _carry(self, takes: int, makes: int, target: int, span: Span | None) -> bool:
+    def _carry(self, takes: int, makes: int, target: int, span: Span | None, lead: int) -> bool:
         """Markers between the stitches to be worked go along; inside a stitch worked together they are in the way."""
         while self.ahead and self.ahead[0][0] < target:
             place, name = self.ahead[0]
             offset = place - self.pos
-            if takes == makes:
+            if takes == makes and not lead:
                 moved = offset
             elif offset % takes and not name.startswith(DIVISION):
                 self.fail(
@@ -183,7 +186,7 @@ class RowWork:
                 )
                 return False
             else:
-                moved = offset // takes * makes
+                moved = offset // takes * makes + lead
             self.ahead.pop(0)
             self.out_marks.append((self.outn + moved, name))
         return True

@@ -69,7 +69,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
         repeat_until(state, cycle, step.extent, step.span, expected)
     else:
         times = step.times
-        number = _times_more(state, times, rows)
+        number = _times_more(state, times, rows, expected)
         run_rows(
             state, cycle, number * len(cycle), step.span, expected=_last_expected(state, times, cycle, number, expected)
         )
@@ -110,14 +110,33 @@ def _last_expected(
     return expected if number else None
 
 
-def _times_more(state: SizeState, times: Times | None, rows: Sequence[RowDef]) -> int:
-    """How often rows are still to be worked: "5 times in all" counts the working that was described."""
+def _times_more(state: SizeState, times: Times | None, rows: Sequence[RowDef], expected: int | None) -> int:
+    """How often rows are still to be worked: "5 times in all" counts the working that was described.
+
+    A plain "5 times" is five more, unless only five in all come to the printed total.
+    """
     if times is None:
         return 1
     number = state.number_of(times.count, 1)
     if times.kind == "all" and state.last_worked_are(rows):
         return max(0, number - 1)
+    if times.kind == "ambiguous" and expected is not None and number and state.last_worked_are(rows):
+        change = state.piece.needle.stitches - _stitches_before(state, len(rows))
+        if state.piece.needle.stitches + change * number != expected:
+            fits = state.piece.needle.stitches + change * (number - 1) == expected
+            return number - 1 if fits else number
     return number
+
+
+def _stitches_before(state: SizeState, rows: int) -> int:
+    """Stitches on the needle before the rows worked last."""
+    have = state.piece.needle.stitches
+    for record in reversed(state.piece.records):
+        if rows <= 0:
+            break
+        rows -= record.rows
+        have = record.before
+    return have
 
 
 def _finish_range(state: SizeState, ref: RowRef) -> None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
-from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, NO_SUCH_ROW, fault
+from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, NO_SUCH_ROW, THEN_MISSING, fault
 from castoff.knitting.meanwhile import change_of
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.run import run_rows
@@ -264,6 +264,7 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     """Shaping rows at their rates, the rows between in the fabric as it stands; none where a size has 0 stitches."""
     if not change_of(state, step.act) and step.until is None:
         return
+    _mind_then(state, step)
     if step.fabric is not None and not is_as_set(step.fabric):
         state.piece.fabric = step.fabric
     fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
@@ -285,6 +286,20 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
         run_rows(state, rows, len(rows), step.span, expected=expected)
     state.piece.before = before
     state.counted += len(rows)
+
+
+def _mind_then(state: SizeState, step: ShapeRows) -> None:
+    """Two rates side by side are worked one behind the other, if the line says so."""
+    for rate in step.rates[1:]:
+        if not rate.then:
+            state.report(
+                fault(
+                    THEN_MISSING,
+                    rate.span,
+                    "the second rate is read as coming behind the first; the line does not say so",
+                    hint="write `then` before it",
+                )
+            )
 
 
 def _apart(state: SizeState, rate: Rate) -> int:

@@ -8,13 +8,16 @@ from __future__ import annotations
 
 from castoff.knitting.faults import Values
 from castoff.knitting.state import Acts, SizeState
-from castoff.notation.syntax import BindOffAct, Count, HoldAct, Repeat, Stitch, WorkFabric
+from castoff.notation.syntax import BindOffAct, Count, HoldAct, Repeat, Stitch, StitchTo, ToLast, WorkFabric
 
 _NO_TAKE = ("MarkerAct", "Remark", "UseYarn", "CastOnAct", "PickUp", "Turn")
 
 
 def explained(state: SizeState, acts: Acts, have: int) -> tuple[str, str | None, Values] | None:
     """Wording, hint and numbers for a row whose stitches do not add up; None when it has places to go to."""
+    tail = _behind_a_place(state, acts)
+    if tail is not None:
+        return tail
     terms: list[tuple[str, int]] = []
     for act in acts:
         if type(act).__name__ in _NO_TAKE:
@@ -54,13 +57,52 @@ def explained(state: SizeState, acts: Acts, have: int) -> tuple[str, str | None,
         )
         if number
     ]
-    if plain:
+    last = acts[-1]
+    to_end = isinstance(last, Stitch) and last.name in ("k", "p") and have > total
+    if to_end and isinstance(last, Stitch) and have - total > max((number for _, number in plain), default=0):
+        hint = "`{name} to end`"
+        values.append(("name", last.name))
+    elif plain:
         act, number = max(plain, key=lambda pair: pair[1])
         right = number + have - total
         if right > 0:
             hint = "{right} would come out"
             values.append(("right", f"{act.name}{right}"))
     return message, hint, tuple(values)
+
+
+def _behind_a_place(state: SizeState, acts: Acts) -> tuple[str, str | None, Values] | None:
+    """What stands behind the last "to last 2 sts" must use up those 2; None when it does, or cannot be told."""
+    at = next((at for at in range(len(acts) - 1, -1, -1) if _to_last(acts[at]) is not None), None)
+    place = None if at is None else _to_last(acts[at])
+    if at is None or place is None or at + 1 == len(acts):
+        return None
+    terms = [_term(state, act) for act in acts[at + 1 :] if type(act).__name__ not in _NO_TAKE]
+    if not terms or any(term is None for term in terms):
+        return None
+    total = sum(term[1] for term in terms if term is not None)
+    left = state.number_of(place.stitches)
+    if total == left:
+        return None
+    values: list[tuple[str, int | str]] = [("left", left), ("total", total)]
+    parts = []
+    for number, term in enumerate(term for term in terms if term is not None):
+        values.append((f"t{number}", term[0]))
+        parts.append("{t" + str(number) + "}")
+        if not term[0].endswith(str(term[1])):
+            values.append((f"n{number}", term[1]))
+            parts[-1] += " ({n" + str(number) + "})"
+    message = f"{' + '.join(parts)} = " + "{total} behind the place that leaves {left} st{s}"
+    values.append(("s", "" if left == 1 else "s"))
+    values.append(("t", "" if total == 1 else f"{total} "))
+    return message, "`to last {t}st" + ("s" if total != 1 else "") + "`", tuple(values)
+
+
+def _to_last(act: object) -> ToLast | None:
+    target = act.target if isinstance(act, StitchTo) else act.over if isinstance(act, WorkFabric) else None
+    if isinstance(act, Repeat):
+        target = act.times.target
+    return target if isinstance(target, ToLast) else None
 
 
 def _term(state: SizeState, act: object) -> tuple[str, int] | None:

@@ -19,7 +19,7 @@ class Unit:
     """One working of some acts.
 
     faces: what it makes, "s" where a stitch is slipped and shows as before. stitches: (name, how many), in order.
-    level: every stitch stands over one. slips: of every slipped stitch, its place among those made and those used.
+    level: every stitch stands over one. lead: stitches made before the first is used (yo, k2tog: 1). slips: of every slipped stitch, its place among those made and those used.
     """
 
     body: tuple[Action, ...]
@@ -30,6 +30,7 @@ class Unit:
     level: bool
     slips: tuple[tuple[int, int], ...]
     text: str
+    lead: int = 0
 
     def faces_over(self, below: str, times: int) -> str:
         """Faces made when it is worked so many times over these."""
@@ -55,6 +56,7 @@ class _Draft:
     takes: int = 0
     faces: str = ""
     level: bool = True
+    lead: int | None = None
     slips: list[tuple[int, int]] = field(default_factory=list)
 
 
@@ -66,7 +68,15 @@ def unit_of(row: RowWork, body: tuple[Action, ...]) -> Unit | None:
         return None
     text = words(row, body)
     return Unit(
-        body, draft.takes, len(draft.faces), draft.faces, tuple(stitches), draft.level, tuple(draft.slips), text
+        body,
+        draft.takes,
+        len(draft.faces),
+        draft.faces,
+        tuple(stitches),
+        draft.level,
+        tuple(draft.slips),
+        text,
+        draft.lead or 0,
     )
 
 
@@ -81,6 +91,7 @@ def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: lis
                 return False
             if times and (known.takes != known.makes or known.takes > 1):
                 draft.level = False
+            _mind_lead(draft, known.takes * times, 0)
             if known.kind == "slip" and known.takes == known.makes:
                 made = "s"
                 slipped = known.takes * times
@@ -105,6 +116,7 @@ def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: lis
                 made_before = len(draft.faces) + turn * inner.makes
                 taken_before = draft.takes + turn * inner.takes
                 draft.slips.extend((made_before + one, taken_before + two) for one, two in inner.slips)
+            _mind_lead(draft, inner.takes * times, inner.lead)
             draft.takes += inner.takes * times
             draft.faces += inner.faces * times
             draft.level = draft.level and (inner.level or not times)
@@ -113,6 +125,7 @@ def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: lis
             inner = unit_of(row, action.body)
             if inner is None:
                 return False
+            _mind_lead(draft, action.takes, 0)
             draft.takes += action.takes
             draft.faces += inner.faces.replace("s", "k").replace("y", "k")
             draft.level = False
@@ -121,6 +134,7 @@ def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: lis
             over, back = unit_of(row, action.over), unit_of(row, action.back)
             if over is None or back is None:
                 return False
+            _mind_lead(draft, over.takes + back.takes, 0)
             draft.takes += over.takes + back.takes
             draft.faces += (over.faces + back.faces).replace("s", "k")
             draft.level = False
@@ -130,6 +144,12 @@ def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: lis
         if draft.takes > MOST or len(draft.faces) > MOST:
             return False
     return True
+
+
+def _mind_lead(draft: _Draft, takes: int, more: int) -> None:
+    """Notes how many stitches have been made when the first is used."""
+    if takes and draft.lead is None:
+        draft.lead = len(draft.faces) + more
 
 
 def words(row: RowWork, body: tuple[Action, ...]) -> str:

@@ -114,7 +114,10 @@ def print_step(step: Step) -> str:
         case SetFabric():
             return f"Cont in {print_fabric(step.fabric)}"
         case ShapeRows():
-            rates = ", then ".join(print_rate(rate) for rate in step.rates)
+            first, *others = step.rates
+            rates = print_rate(first) + "".join(
+                f", {'then ' if rate.then else ''}{print_rate(rate)}" for rate in others
+            )
             until = "" if step.until is None else f" {print_extent(step.until)}"
             place = "" if isinstance(step.act, EndShaping) else " at beg"
             return f"{print_act(step.act)}{place} {rates}{until}"

@@ -450,10 +450,10 @@ def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, .
     rates: list[Rate] = []
     while True:
         before = c.at
+        said = True
         if rates:
             c.take(",", ";")
-            c.take("and")
-            c.take("then")
+            said = c.take("and then", "and", "then")
         again = c.at
         same = bool(rates) and isinstance(act, EndShaping) and _same_ends(c, act.ends)
         if not same:
@@ -466,6 +466,8 @@ def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, .
         if not found:
             c.back(before)
             break
+        if not said and not same and found[0].first == "unsaid":
+            found = (replace(found[0], then=False), *found[1:])
         rates.extend(found)
     return tuple(rates)
 

@@ -687,7 +687,8 @@ class Rate:
     """One rate of shaping: on `first` ("next", "this", "3rd") and every `every`th row, so many times.
 
     every: 1 for every row, 2 for "alt row"; with every_side it counts rows of that side alone ("every other RS row": 2).
-    times: None together with an `until` in ShapeRows.
+    times: None together with an `until` in ShapeRows. then: False when the line does not say that it comes behind the
+      one before it ("every 4th row 3 times, every 2nd row twice").
     """
 
     every: Count
@@ -695,6 +696,7 @@ class Rate:
     first: Literal["next", "this", "following", "unsaid"] | int = "unsaid"
     unit: Literal["row", "rnd"] = "row"
     every_side: Side | None = None
+    then: bool = True
     span: Span = _place()
 
 
