@@ -9,7 +9,9 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from castoff.catalogue import LEDGER, Order, build_catalogue, file_slug
+from castoff.catalogue import LEDGER, Order, build_catalogue, editions_for, file_slug
+from castoff.document.edition import usual_editions
+from castoff.pipeline import house_of
 
 PATTERNS = Path(__file__).parents[2] / "patterns"
 CAP = PATTERNS / "saltgrass-cap.yaml"
@@ -128,3 +130,13 @@ def test_a_house_file_that_is_wrong_stops_the_build_in_words(text: str, telling:
 def test_file_names() -> None:
     assert file_slug("Crème & Brûlée No. 2") == "creme-brulee-no-2"
     assert file_slug("???") == ""
+
+
+def test_the_catalogue_s_house_names_the_editions_that_are_built() -> None:
+    house = house_of(PATTERNS)
+    assert house.findings == ()
+    assert [each.value for each in house.value.editions] == ["print"]
+    assert house.value.style is not None and house.value.style.value == "saltmarsh"
+    assert editions_for(Order((CAP,)), house.value, ("S",)) == usual_editions("print")
+    asked = editions_for(Order((CAP,), editions=("web",)), house.value, ("S",))
+    assert [each.reading for each in asked] == ["web"]

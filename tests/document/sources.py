@@ -14,7 +14,7 @@ from castoff.world import World
 
 ROOT = Path(__file__).parents[2]
 TYPED = tuple(sorted((ROOT / "tests" / "typed_patterns").glob("*.yaml")))
-CATALOGUE = tuple(sorted((ROOT / "patterns").glob("*.yaml")))
+CATALOGUE = tuple(sorted((ROOT / "patterns").glob("*-*.yaml")))
 
 HEAD = """\
 written_for: 1

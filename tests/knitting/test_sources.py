@@ -10,7 +10,7 @@ from tests.knitting.plans import ROOT, plan_of_pattern, read_pattern
 from castoff.knitting.knit import knit
 
 TYPED = sorted((ROOT / "tests" / "typed_patterns").glob("*.yaml"))
-CATALOGUE = sorted((ROOT / "patterns").glob("*.yaml"))
+CATALOGUE = sorted((ROOT / "patterns").glob("*-*.yaml"))
 
 
 @pytest.mark.parametrize("path", TYPED + CATALOGUE, ids=lambda path: path.stem)

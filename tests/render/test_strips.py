@@ -79,3 +79,25 @@ def test_columns_are_balanced_and_lose_nothing() -> None:
     tall = in_columns(strips("." * 100), 2, 100.0, 200.0)
     assert stack_height(tall) >= 500.0
     assert max(strip.height for strip in tall) <= 200.0
+
+
+def test_a_page_before_a_forced_break_is_no_stump_either() -> None:
+    assert pages("......!..", 5, stump=0.0) == [".....", ".", "!.."]
+    assert pages("......!..", 5, stump=25.0) == ["...", "...", "!.."]
+
+
+def test_what_stands_alone_before_a_forced_break_may_be_short() -> None:
+    assert pages("!.!..", 5, stump=25.0) == ["!.", "!.."]
+
+
+def test_an_entry_s_lines_go_into_one_column() -> None:
+    drawn: list[tuple[float, float]] = []
+
+    def note(sheet: Sheet, x: float, top: float) -> None:
+        drawn.append((x, top))
+
+    noted = [Strip(strip.height, note, cost=strip.cost) for strip in strips("..www..")]
+    (side_by_side,) = in_columns(noted, 2, 100.0, 200.0)
+    side_by_side.draw(None, 0.0, 0.0)  # type: ignore[arg-type]
+    assert [x for x, _ in drawn] == [0.0] * 5 + [100.0] * 2
+    assert side_by_side.height == 50.0

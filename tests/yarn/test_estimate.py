@@ -150,7 +150,7 @@ def test_a_fabric_that_takes_more_yarn_says_by_how_much() -> None:
     assert weighed[0].estimates[0].by_swatch == weighed[1].estimates[0].by_swatch
 
 
-DEMONSTRATIONS = sorted((ROOT / "patterns").glob("*.yaml"))
+DEMONSTRATIONS = sorted((ROOT / "patterns").glob("*-*.yaml"))
 
 
 @pytest.mark.parametrize("path", [path for path in DEMONSTRATIONS if path.stem != "house"], ids=lambda path: path.stem)

@@ -13,7 +13,7 @@ from castoff.document.tree import Block, FactList, Inlines, InstructionList, Ins
 from castoff.render.pdf.lines import Line, Voice, natural_width, set_lines, words_of
 from castoff.render.pdf.setting import Setting, baseline, line_strips, over, text_strips
 from castoff.render.pdf.sheet import Run, Sheet
-from castoff.render.pdf.strips import ALONE, BETWEEN, IN_ROW, NEVER, Column, Strip, in_columns
+from castoff.render.pdf.strips import ALONE, BETWEEN, IN_PARAGRAPH, IN_ROW, NEVER, Column, Strip, in_columns
 from castoff.render.pdf.tagger import Element
 
 INDENT = 14.0
@@ -152,7 +152,8 @@ def _fact_strips(setting: Setting, block: FactList, parent: Element, small: bool
         strips: list[Strip] = []
         for index, paragraph in enumerate(fact.says):
             inner = body.child("P") if len(fact.says) > 1 else body
-            lines = text_strips(setting, paragraph, voice, inner, x=0.0 if linear else setting.side)
+            within = ALONE if small else IN_PARAGRAPH
+            lines = text_strips(setting, paragraph, voice, inner, x=0.0 if linear else setting.side, cost=within)
             if index:
                 lines[0].cost = IN_ROW
             strips += lines

@@ -131,9 +131,10 @@ def deal_out(strips: list[Strip], height: float, stump: float) -> list[tuple[Str
             if used > height + 0.01 and end > start:
                 break
             cost = best[end + 1] + PAGE
-            if end + 1 == count:
-                cost += STUMP if start and used < stump else 0.0
-            elif not strips[end + 1].forced:
+            if end + 1 == count or strips[end + 1].forced:
+                # a stump before an appendix looks as lost as one at the end
+                cost += STUMP if start and not strips[start].forced and used < stump else 0.0
+            else:
                 free = max(0.0, height - used) / height
                 cost += strips[end + 1].cost + EMPTY * free * free
             if cost < lowest:
@@ -211,19 +212,27 @@ def _fill(strips: list[Strip], count: int, tallest: float) -> tuple[list[tuple[S
 
 
 def _cut(strips: list[Strip], count: int, height: float) -> tuple[list[tuple[Strip, ...]], list[Strip]]:
+    """Fills `count` columns of a height. Strips that should not part (an entry's lines) go into one column together,
+    if it can hold them at all."""
     columns: list[tuple[Strip, ...]] = []
     at = 0
     for _ in range(count):
         start, used = at, 0.0
         while at < len(strips):
+            upto = at + 1
             needed = strips[at].height + (strips[at].before if at > start else 0.0)
-            bound = at + 1 < len(strips) and strips[at + 1].cost >= ALONE
-            if bound:
-                needed += strips[at + 1].before + strips[at + 1].height
+            whole = needed
+            while upto < len(strips) and strips[upto].cost >= ALONE:
+                whole += strips[upto].before + strips[upto].height
+                upto += 1
+            if whole > height + 0.01:
+                upto = at + 1
+            else:
+                needed = whole
             if used + needed > height + 0.01 and at > start:
                 break
-            used += strips[at].height + (strips[at].before if at > start else 0.0)
-            at += 1
+            used += needed
+            at = upto
         columns.append(tuple(strips[start:at]))
     return columns, strips[at:]
 
