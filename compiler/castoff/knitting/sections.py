@@ -140,7 +140,7 @@ def _open(state: SizeState, lines: Sequence[Line]) -> None:
     """The stated opening; "you have 84 sts" is no total to be checked here, it is where the piece stands."""
     for line in lines:
         if isinstance(line, UnreadLine):
-            state.piece.doubt = True
+            state.piece.doubt = state.piece.unread = True
             state.unread_lines = True
         if not isinstance(line, InstructionLine) or not line.sizes[state.size]:
             continue
@@ -155,7 +155,7 @@ def _lines(state: SizeState, lines: Iterable[Line]) -> None:
     mine = [line for line in lines if line.sizes[state.size]]
     for at, line in enumerate(mine):
         if isinstance(line, UnreadLine):
-            state.piece.doubt = True
+            state.piece.doubt = state.piece.unread = True
             state.unread_lines = True
             state.piece.due = "RS" if state.piece.form == "round" else None
         elif isinstance(line, InstructionLine):

@@ -164,6 +164,8 @@ class PieceState:
     """The first row since the last printed total that changed the number of stitches, and by how many."""
     doubt: bool = False
     """Whether a fault has left the count unsure, until a printed total says it again."""
+    unread: bool = False
+    """Whether a line of it could not be read: what it said of markers is not known."""
     turned: bool = False
     cast_on: tuple[int, str | None] = (0, None)
     part: int = 0
@@ -277,6 +279,8 @@ class SizeState:
     def report(self, found: Fault) -> None:
         """Keeps a fault, unless the count is in doubt already or the same has been found before."""
         if self.piece.doubt or (self.unread_lines and found.rule in _FOLLOWERS):
+            return
+        if self.piece.unread and found.rule in (NO_MARKER, MARKER_IN_THE_WAY):
             return
         if any(found.rule is other.rule and found.span == other.span for other in self.faults):
             return
