@@ -17,3 +17,11 @@ def test_picking_up_round_the_corners_of_a_strip_goes_on_in_rows(words: str) -> 
     tab = f"Cast on 3 sts.\nKnit 6 rows.\n{words}\n"
     piece = knitted(f"{tab}Next row (WS): K3, p3, k3.\nBind off all sts.").sizes[0].pieces["Piece"]
     assert [(record.side, record.after) for record in piece.records][-2:] == [("RS", 9), ("WS", 9)]
+
+
+@pytest.mark.parametrize("told", [". 28 sts.", ": 28 sts."])
+def test_a_ratio_that_is_about_right_comes_to_the_printed_number(told: str) -> None:
+    back = "Cast on 20 sts.\nKnit 38 rows.\nBind off all sts.\n"
+    words = f"With RS facing, pick up and knit approx 3 sts for every 4 rows along left front edge{told}"
+    piece = knitted(f"{back}{words}\nPurl 1 row.\nBind off 28 sts.").sizes[0].pieces["Piece"]
+    assert [record.after for record in piece.records][-2:] == [28, 28]
