@@ -17,6 +17,7 @@ from castoff.checks.registry import RULES as CHECK_RULES
 from castoff.diagnostic import Checked, Diagnostic
 from castoff.grading.evaluate import Numbers, Resolved, evaluate, resolve
 from castoff.grading.written_out import written_out
+from castoff.knitting.chart import Chart, chart_of
 from castoff.knitting.fabric import Knitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE
 from castoff.knitting.knit import knit
@@ -50,7 +51,7 @@ class Proof:
     findings: what is open, in the order of their places; accepted: what the author accepts, with the reason.
     Each later field is None or empty when an earlier stage could make nothing of the source.
     lines, pattern_lines: instruction lines by section, and rows of the author's stitch patterns by name.
-    estimates: what each yarn comes to, in the order of the source.
+    estimates: what each yarn comes to, in the order of the source. charts: of the stitch patterns that ask for one.
     """
 
     name: str
@@ -65,6 +66,7 @@ class Proof:
     knitted: Knitted | None = field(default=None, repr=False)
     trade: Trade | None = field(default=None, repr=False)
     estimates: tuple[Estimate, ...] = field(default=(), repr=False)
+    charts: tuple[Chart, ...] = field(default=(), repr=False)
 
     @property
     def sound(self) -> bool:
@@ -123,6 +125,12 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None, marg
     pattern, lines = sides.pattern, sides.lines
     plan = make_plan(pattern, lines, pattern_lines, openings, trade)
     knitting = knit(plan)
+    drawn = [
+        chart_of(each.key.value, plan.patterns[each.key.value.lower()], plan, trade.stitches, each.rows.span())
+        for each in pattern.stitch_patterns
+        if each.chart
+    ]
+    findings += (finding for each in drawn for finding in each.findings)
     findings += (each for each in knitting.findings if not (pattern.excerpt and each.rule in WHOLE_PATTERN_RULES))
     estimates = estimate(pattern, knitting.value, trade.stitches, margin)
     evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder), margin)
@@ -145,6 +153,7 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None, marg
         knitting.value,
         trade,
         estimates,
+        tuple(each.value for each in drawn if each.value is not None),
     )
 
 

@@ -12,7 +12,7 @@ from functools import cached_property
 from pathlib import Path
 
 from castoff.diagnostic import Checked, Diagnostic, Rule
-from castoff.document import pictures, prose, texts
+from castoff.document import chart, pictures, prose, texts
 from castoff.document.compose import compose
 from castoff.document.edition import Edition
 from castoff.document.shape import Shapes, shapes_of
@@ -72,6 +72,7 @@ RULES = (
     *texts.RULES,
     *prose.RULES,
     *pictures.RULES,
+    *chart.RULES,
     STYLE_UNUSABLE,
     CHARACTER_MISSING,
     LINK_BROKEN,
@@ -112,6 +113,7 @@ class Press:
             photograph=self._photograph,
             yarn_needs=needs_of(proof.estimates),
             pattern_lines=dict(proof.pattern_lines),
+            charts={chart.name: chart for chart in proof.charts},
             shapes=self._shapes,
         )
 

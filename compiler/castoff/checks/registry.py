@@ -59,7 +59,7 @@ from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.grading import faults as grading_faults
 from castoff.knitting import faults as knitting_faults
-from castoff.knitting import mirrored
+from castoff.knitting import chart, mirrored
 from castoff.model import house
 from castoff.model import load as model_load
 from castoff.notation import lexer, mirror, unread
@@ -139,6 +139,7 @@ RULES: tuple[Rule, ...] = (
     *mirror.RULES,
     *knitting_faults.RULES,
     *mirrored.RULES,
+    *chart.RULES,
     *CHECK_RULES,
 )
 """All rules up to here, in the order of the stages."""

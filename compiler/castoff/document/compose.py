@@ -30,6 +30,7 @@ from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, Te
 from castoff.document.wording import listed, measure, mixed
 from castoff.document.yarn import needs_of
 from castoff.grading.evaluate import Numbers, resolve
+from castoff.knitting.chart import Chart
 from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Pattern
 from castoff.notation.syntax import Line
@@ -55,6 +56,7 @@ def compose(
     photograph: Callable[[str], bytes] | None = None,
     yarn_needs: Mapping[str, YarnNeed] | None = None,
     pattern_lines: Mapping[str, tuple[Line, ...]] | None = None,
+    charts: Mapping[str, Chart] | None = None,
     shapes: Shapes | None = None,
 ) -> Checked[Document]:
     """One edition of a pattern.
@@ -63,13 +65,14 @@ def compose(
     `Texts` that all editions of a run share. findings: those of all stages before and of the checks, without the
     accepted ones; they decide what the pattern claims for itself.
     photograph: gives the bytes of a picture file by the name in the source. yarn_needs: by yarn key, worked out from
-    the stitches when not given. pattern_lines: rows of the author's stitch patterns, by name.
+    the stitches when not given. pattern_lines: rows of the author's stitch patterns, by name;
+    charts: of those that ask for one.
     shapes: of the pieces, as `shapes_of` makes them, when several editions share them.
     The findings returned are those of this stage alone: texts, pictures and prose that cannot be set.
     """
     job = _job(
         pattern, numbers, lines, knitted, trade, edition, texts, findings, accepted,
-        photograph, yarn_needs, pattern_lines, shapes,
+        photograph, yarn_needs, pattern_lines, charts, shapes,
     )  # fmt: skip
     body = instructions(job)
     before: list[Block] = list(notes(job))
@@ -109,6 +112,7 @@ def _job(
     photograph: Callable[[str], bytes] | None,
     yarn_needs: Mapping[str, YarnNeed] | None,
     pattern_lines: Mapping[str, tuple[Line, ...]] | None,
+    charts: Mapping[str, Chart] | None,
     shapes: Shapes | None,
 ) -> Job:
     setting = setting_of(pattern, edition)
@@ -125,7 +129,7 @@ def _job(
     return Job(
         pattern, numbers, lines, knitted, trade, edition, house, setting, language, prose,
         photograph or _no_photograph, needs,
-        pattern_lines or {}, findings, accepted, shapes_of(knitted) if shapes is None else shapes,
+        pattern_lines or {}, charts or {}, findings, accepted, shapes_of(knitted) if shapes is None else shapes,
     )  # fmt: skip
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from castoff.document.chart import charts_of, how_to_read
 from castoff.document.job import Job
 from castoff.document.line import set_line
 from castoff.document.tree import (
@@ -38,7 +39,9 @@ from castoff.notation.syntax import InstructionLine
 
 def glossary(job: Job, blocks: Blocks) -> Blocks:
     """The lists that stand before the instructions: abbreviations, then special stitches."""
-    return (*_abbreviations(job, blocks), *_techniques(job, blocks), *_stitch_patterns(job))
+    patterns = _stitch_patterns(job)
+    every = (*blocks, *patterns)
+    return (*_abbreviations(job, every), *_techniques(job, every), *patterns)
 
 
 def used(blocks: Blocks) -> tuple[Abbreviation | StitchTerm, ...]:
@@ -153,6 +156,7 @@ def _stitch_patterns(job: Job) -> Blocks:
     for number, pattern in enumerate(job.pattern.stitch_patterns, 1):
         if not found:
             found.append(Heading(2, (Text(job.say("headings", "stitch_patterns")),), "stitch-patterns"))
+            found.extend(how_to_read(job))
         found.append(Heading(3, (Text(pattern.key.value),), f"stitch-pattern-{number}"))
         words = job.say("instructions", "multiple", multiple=pattern.multiple.value, plus=pattern.plus.value)
         found.append(Paragraph((Text(words),), "note"))
@@ -160,4 +164,5 @@ def _stitch_patterns(job: Job) -> Blocks:
                 if isinstance(line, InstructionLine))
         found.append(InstructionList(tuple(row for row in rows if row is not None), f"stitch-pattern-{number}-rows"))
         found.extend(job.markdown(pattern.note, role="note", level=4))
+        found.extend(charts_of(job, pattern.key.value, number))
     return tuple(found)

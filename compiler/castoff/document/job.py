@@ -20,6 +20,7 @@ from castoff.document.texts import Texts
 from castoff.document.tree import Blocks, Inlines, Role
 from castoff.document.wording import typeset
 from castoff.grading.evaluate import Numbers
+from castoff.knitting.chart import Chart
 from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Pattern
 from castoff.notation.syntax import Line
@@ -48,7 +49,7 @@ class Job:
     checks, and `accepted` those that the author has accepted with a reason. photograph: gives the bytes of a picture
     file.
     yarn_needs: by yarn key; empty when nothing could be worked out. pattern_lines: rows of the author's stitch
-    patterns. shapes: of the pieces.
+    patterns; charts: of those that ask for one. shapes: of the pieces.
     """
 
     pattern: Pattern
@@ -64,6 +65,7 @@ class Job:
     photograph: Callable[[str], bytes]
     yarn_needs: Mapping[str, YarnNeed] = field(default_factory=dict)
     pattern_lines: Mapping[str, tuple[Line, ...]] = field(default_factory=dict)
+    charts: Mapping[str, Chart] = field(default_factory=dict)
     earlier: tuple[Diagnostic, ...] = ()
     accepted: tuple[Diagnostic, ...] = ()
     shapes: Shapes = field(default_factory=dict)

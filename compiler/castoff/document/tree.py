@@ -512,6 +512,7 @@ class Drawing:
 class ChartSymbol:
     """A sign of a chart in a cell of 1 by 1 (x right, y down): shapes, with widths in parts of a cell.
 
+    columns: cells that it spans, so that x runs to that number (a cable).
     name: what the cells call it. meaning: its line in the key (both sides' meaning where they differ).
     text: the sign as a character for renderers without drawings; may be empty.
     """
@@ -520,6 +521,7 @@ class ChartSymbol:
     shapes: tuple[Shape, ...]
     meaning: Inlines
     text: str = ""
+    columns: int = 1
 
 
 @dataclass(frozen=True, slots=True)

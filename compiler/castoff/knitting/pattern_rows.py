@@ -5,6 +5,8 @@ In: the pattern's lines. Out: the acts of each row, "Row 2 and all WS rows" and 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from castoff.knitting.state import Acts, SizeState
 from castoff.notation.syntax import InstructionLine, Label, RepeatRows, RowsAs, RowStep
 
@@ -15,16 +17,20 @@ def rows_of_pattern(state: SizeState, name: str) -> tuple[Acts, ...]:
     found = state.shared.pattern_acts.get(key)
     if found is None:
         pattern = state.plan.patterns.get(name)
-        found = () if pattern is None else _rows(state, pattern.lines)
+        found = () if pattern is None else tuple(acts for _, acts in numbered_rows(pattern.lines, state.size))
         state.shared.pattern_acts[key] = found
     return found
 
 
 def numbers_of(state: SizeState, label: Label) -> list[int]:
     """The row numbers that a label names, in this size."""
+    return _numbers(label, state.size)
+
+
+def _numbers(label: Label, size: int) -> list[int]:
     numbers: list[int] = []
     for first, last in label.ranges:
-        low, high = first.at(state.size), last.at(state.size)
+        low, high = first.at(size), last.at(size)
         if low is None or high is None:
             continue
         numbers.extend(range(low, min(high, low + 2000) + 1))
@@ -39,16 +45,17 @@ def stands_for(label: Label, number: int, origin: int) -> bool:
     return number >= origin and (number - origin) % step == 0
 
 
-def _rows(state: SizeState, lines: tuple[object, ...]) -> tuple[Acts, ...]:
+def numbered_rows(lines: Sequence[object], size: int) -> tuple[tuple[int, Acts], ...]:
+    """The rows that lines tell, by number and in order: what each says in a size."""
     rows: dict[int, Acts] = {}
     every: list[tuple[Label, int, Acts]] = []
     following = 1
     for line in lines:
-        if not isinstance(line, InstructionLine) or not line.sizes[state.size]:
+        if not isinstance(line, InstructionLine) or not line.sizes[size]:
             continue
         for step in line.steps:
             if isinstance(step, RowStep):
-                numbers = numbers_of(state, step.label) if step.label is not None else []
+                numbers = _numbers(step.label, size) if step.label is not None else []
                 numbers = numbers or [following]
                 for number in numbers:
                     rows[number] = step.work
@@ -56,11 +63,11 @@ def _rows(state: SizeState, lines: tuple[object, ...]) -> tuple[Acts, ...]:
                 if step.label is not None and (step.label.every_side is not None or step.label.every_step is not None):
                     every.append((step.label, numbers[0], step.work))
             elif isinstance(step, RowsAs):
-                numbers = numbers_of(state, step.label)
+                numbers = _numbers(step.label, size)
                 sources = [
                     number
                     for first, last in step.rows.ranges
-                    for number in range(first.at(state.size) or 0, (last.at(state.size) or 0) + 1)
+                    for number in range(first.at(size) or 0, (last.at(size) or 0) + 1)
                 ]
                 for at, number in enumerate(numbers):
                     if sources and sources[at % len(sources)] in rows:
@@ -77,4 +84,4 @@ def _rows(state: SizeState, lines: tuple[object, ...]) -> tuple[Acts, ...]:
             if number not in rows and stands_for(label, number, origin) and number <= last + 1:
                 rows[number] = acts
     last = max(rows)
-    return tuple(rows[number] for number in range(1, last + 1) if number in rows)
+    return tuple((number, rows[number]) for number in range(1, last + 1) if number in rows)

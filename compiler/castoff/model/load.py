@@ -465,8 +465,9 @@ class _Loader:
             return None
         mirror = _text(node, "mirror")
         return StitchPattern(
-            entry.key, multiple, plus or Said(0), rows, self._form(node), _text(node, "note"), mirror
-        )
+            entry.key, multiple, plus or Said(0), rows, self._form(node), _text(node, "note"), mirror,
+            self._flag(node, "chart"),
+        )  # fmt: skip
 
     def _stitch(self, entry: Entry) -> OwnStitch | None:
         node = entry.value

@@ -222,6 +222,7 @@ class StitchPattern:
     """A stitch pattern of the author's: instruction lines over a multiple of stitches plus edge stitches.
 
     mirror: name of the stitch pattern that is its other side; None when it is its own, or has none.
+    chart: whether a chart of it is printed.
     """
 
     key: Text
@@ -231,6 +232,7 @@ class StitchPattern:
     worked: Said[Form] | None = None
     note: Text | None = None
     mirror: Text | None = None
+    chart: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -157,6 +157,7 @@ STITCH_PATTERN = Part(
         may("worked", WORKED, "How its rows are worked."),
         must("rows", PROSE, "Its rows, one a line, in the words of instructions."),
         may("mirror", VALUE, "The stitch pattern that is its other side.", "left twist"),
+        may("chart", FLAG, "Whether a chart of it is printed beside its rows."),
         may("note", PROSE, "Anything the knitter should know of it."),
     ),
 )

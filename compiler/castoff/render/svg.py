@@ -60,7 +60,7 @@ def chart_svg(chart: ChartGrid, alt: str) -> str:
 
 def symbol_svg(symbol: ChartSymbol | None, colour: str | None) -> str:
     """A sign in its cell, for a chart's key; the words beside it say what it is."""
-    inside = _symbol(symbol, 0.5, 0.5, CELL, CELL) if symbol is not None else ""
+    inside = _symbol(symbol, 0.5, 0.5, CELL / symbol.columns, CELL) if symbol is not None else ""
     box = f'<rect x=".5" y=".5" width="20" height="20" fill="{colour or "#ffffff"}" stroke="#59625c"/>'
     return f'<svg aria-hidden="true" viewBox="0 0 21 21" width="21">{box}{inside}</svg>'
 

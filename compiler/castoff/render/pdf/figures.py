@@ -314,7 +314,8 @@ def _key_square(setting: Setting, chart: ChartGrid, square: ChartCell, beside: S
             sheet.rectangle(left, upper - side, side, side, square.colour)
         sheet.frame(left, upper - side, side, side, 0.4, setting.style.colours.muted)
         if symbol is not None:
-            shapes(sheet, setting, symbol.shapes, left, upper, side)
+            # a sign that spans several squares is drawn as narrow as one
+            shapes(sheet, setting, symbol.shapes, left, upper, side / symbol.columns, float(symbol.columns))
         sheet.close()
         beside.draw(sheet, x, top)
 
