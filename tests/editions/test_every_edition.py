@@ -7,8 +7,10 @@ from functools import cache
 from itertools import groupby, pairwise
 
 import page
+import pypdfium2
 import pytest
-from tests.editions.made import ALL, EVERY, NAMES, label, made
+from PIL import ImageOps
+from tests.editions.made import ALL, EVERY, NAMES, ROOT, label, made
 from tests.editions.said import bare, heard, read_out, said, words
 from tests.editions.structure import Node, structure
 
@@ -16,6 +18,9 @@ from castoff.document import tree as t
 from castoff.document.edition import Edition, parse_edition
 from castoff.knitting.fabric import SectionKnitted
 from castoff.read_back import knit_again, printed_rows
+from castoff.render.pdf.press import EITHER_TOP_BOTTOM_MM
+from castoff.render.pdf.setting import MM
+from castoff.render.style import load_style
 from castoff.render.text import render_text
 
 PROFILES = (page.ValidationProfile.PDF_UA_1, page.ValidationProfile.PDF_A_2A)
@@ -36,6 +41,29 @@ def test_passes_pdf_ua_1_and_pdf_a_2a(name: str, edition: Edition | str) -> None
     data = made(name, edition).data
     for profile in PROFILES:
         assert [str(failure) for failure in page.validate_pdf_bytes(data, profile=profile).failures] == []
+
+
+@of_the_catalogue
+def test_nothing_is_off_the_page_and_the_last_page_is_no_stump(name: str, edition: Edition | str) -> None:
+    book = made(name, edition)
+    page_of = load_style("large-print" if book.edition.reading == "large" else "saltmarsh", asset).page
+    free = EITHER_TOP_BOTTOM_MM if book.edition.paper == "either" else 0.0
+    sheets = list(pypdfium2.PdfDocument(book.data))
+    for sheet in sheets:
+        width, height = sheet.get_size()
+        seen = ImageOps.invert(sheet.render(scale=1, grayscale=True).to_pil().convert("L"))
+        ink = seen.point(lambda shade: 255 if shade > 60 else 0).getbbox()
+        assert ink is not None, "an empty page"
+        left, top, right, bottom = ink
+        assert left >= page_of.left_mm * MM - 3 and right <= width - page_of.right_mm * MM + 3
+        assert top >= max(page_of.top_mm, free) * MM - 3
+        assert bottom <= height - max(page_of.footer_mm, free) * MM + 8
+    lines = [line for line in sheets[-1].get_textpage().get_text_range().splitlines() if line.strip()]
+    assert len(lines) > 4
+
+
+def asset(file: str) -> bytes:
+    return (ROOT / "templates" / file).read_bytes()
 
 
 # ── the rows on the page are the pattern ──────────────────────────────────────────────────────────

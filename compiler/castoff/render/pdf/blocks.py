@@ -39,7 +39,7 @@ from castoff.render.pdf.lines import Voice, draw_line, set_lines, words_of
 from castoff.render.pdf.rows import bullet, set_facts, set_instructions, set_ticks
 from castoff.render.pdf.setting import Setting, baseline, over, text_strips
 from castoff.render.pdf.sheet import Run, Sheet
-from castoff.render.pdf.strips import BETWEEN, IN_GROUP, NEVER, Column, Panel, Strip, in_columns, shifted
+from castoff.render.pdf.strips import ALONE, BETWEEN, IN_GROUP, NEVER, Column, Panel, Strip, in_columns, shifted
 from castoff.render.pdf.tables import fits, set_table
 from castoff.render.pdf.tagger import Element
 
@@ -187,6 +187,8 @@ class Compositor:
             text_strips(inner, block.title, title, owner.child("P"), x=inner.side, cost=NEVER), after=2.0, sticky=True
         )
         self.set_all(inner, block.blocks, owner, own)
+        for strip in own.strips[1:]:
+            strip.cost += ALONE
         _on_panel(own.strips, _ground(setting, setting.style.colours.panel, warn) if pad else None)
         column.put(own.strips, before=setting.gap + pad, after=setting.gap + pad)
 
@@ -309,7 +311,7 @@ def _ground(setting: Setting, colour: str, bar: str) -> Panel:
         sheet.rectangle(x, bottom - pad, setting.width, top - bottom + 2 * pad, colour)
         sheet.rectangle(x, bottom - pad, 3.0, top - bottom + 2 * pad, bar)
 
-    return Panel(draw)
+    return Panel(draw, PANEL_PADDING)
 
 
 def _contents_line(setting: Setting, entry: Entry, link: Element, x: float) -> list[Strip]:

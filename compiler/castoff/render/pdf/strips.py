@@ -38,10 +38,12 @@ Draw = Callable[[Sheet, float, float], None]
 @dataclass(frozen=True, slots=True, eq=False)
 class Panel:
     """A ground behind neighbouring strips: drawn once for each page's stretch of them, from the upper edge of the
-    first to the lower edge of the last, which the drawing may pass by its own padding."""
+    first to the lower edge of the last, which the drawing may pass by its padding."""
 
     draw: Callable[[Sheet, float, float, float], None]
     """sheet, x of the column's left edge, y of the upper and of the lower edge."""
+    padding: float = 0.0
+    """Room above the first strip that the ground takes at the head of a page, in points."""
 
 
 @dataclass(slots=True, eq=False)
@@ -117,7 +119,8 @@ def deal_out(strips: list[Strip], height: float, stump: float) -> list[tuple[Str
     best = [0.0] * (count + 1)
     ends = [count] * (count + 1)
     for start in range(count - 1, -1, -1):
-        used = stack_height(strips[start].carry) if start else 0.0
+        carried = stack_height(strips[start].carry) if start else 0.0
+        used = carried + _head_room(strips[start])
         lowest = float("inf")
         for end in range(start, count):
             strip = strips[end]
@@ -125,7 +128,7 @@ def deal_out(strips: list[Strip], height: float, stump: float) -> list[tuple[Str
                 if strip.forced:
                     break
                 used += strip.before
-            elif used:
+            elif carried:
                 used += strip.before
             used += strip.height
             if used > height + 0.01 and end > start:
@@ -149,10 +152,15 @@ def deal_out(strips: list[Strip], height: float, stump: float) -> list[tuple[Str
     return pages
 
 
+def _head_room(strip: Strip) -> float:
+    """Room that the ground of a strip needs above it at the head of a page."""
+    return strip.panel.padding if strip.panel is not None else 0.0
+
+
 def draw_column(sheet: Sheet, strips: tuple[Strip, ...], x: float, top: float) -> float:
     """Draws strips from `top` downward, grounds first, and marks the places of their keys. Gives the lower edge."""
     tops: list[float] = []
-    y = top
+    y = top - _head_room(strips[0]) if strips else top
     for index, strip in enumerate(strips):
         if index:
             y -= strip.before
@@ -184,7 +192,11 @@ def _shift(strip: Strip, right: float, panels: dict[int, Panel]) -> Strip:
     panel = strip.panel
     if panel is not None:
         ground = panel.draw
-        panel = panels.setdefault(id(panel), Panel(lambda sheet, x, top, low: ground(sheet, x + right, top, low)))
+
+        def moved(sheet: Sheet, x: float, top: float, lower: float) -> None:
+            ground(sheet, x + right, top, lower)
+
+        panel = panels.setdefault(id(panel), Panel(moved, panel.padding))
     carry = tuple(_shift(one, right, panels) for one in strip.carry)
     return replace(strip, draw=lambda sheet, x, top: strip.draw(sheet, x + right, top), carry=carry, panel=panel)
 
