@@ -26,6 +26,7 @@ from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSe
 from castoff.model.house import House, load_house
 from castoff.model.load import load
 from castoff.model.pattern import Form, Pattern, Section
+from castoff.model.shared import read_shared, with_shared
 from castoff.notation.lines import parse_work
 from castoff.notation.other_sides import OtherSides, write_other_sides
 from castoff.notation.syntax import Line
@@ -34,7 +35,7 @@ from castoff.source.read import read_source
 from castoff.span import Span, Text
 from castoff.trade import Trade, load_trade
 from castoff.trade.gauge import Gauge
-from castoff.world import HOUSE_FILE, World, read_bytes, shown
+from castoff.world import HOUSE_FILE, SHARED_FILE, World, read_bytes, shown
 from castoff.yarn.estimate import MARGIN, Estimate, estimate
 
 WHOLE_PATTERN_RULES = (STILL_LIVE, STILL_HELD)
@@ -52,6 +53,7 @@ class Proof:
     Each later field is None or empty when an earlier stage could make nothing of the source.
     lines, pattern_lines: instruction lines by section, and rows of the author's stitch patterns by name.
     estimates: what each yarn comes to, in the order of the source. charts: of the stitch patterns that ask for one.
+    shared: name and bytes of the shared file that was beside it.
     """
 
     name: str
@@ -67,6 +69,7 @@ class Proof:
     trade: Trade | None = field(default=None, repr=False)
     estimates: tuple[Estimate, ...] = field(default=(), repr=False)
     charts: tuple[Chart, ...] = field(default=(), repr=False)
+    shared: tuple[str, bytes] | None = field(default=None, repr=False)
 
     @property
     def sound(self) -> bool:
@@ -78,7 +81,15 @@ def prove_file(path: Path) -> Proof:
     """The proof of a source in a file. Raises WorldError when it cannot be read."""
     house = house_of(path.parent).value
     margin = MARGIN if house.margin is None else house.margin.value
-    return prove(shown(path), read_bytes(path), World.beside(path), path.parent, margin)
+    return prove(shown(path), read_bytes(path), World.beside(path), path.parent, margin, shared_of(path.parent))
+
+
+def shared_of(folder: Path) -> tuple[str, bytes] | None:
+    """Name and bytes of what the patterns of a folder share: beside them, or beside their folder; None when nothing."""
+    for path in (folder / SHARED_FILE, folder.parent / SHARED_FILE):
+        if path.is_file():
+            return shown(path), read_bytes(path)
+    return None
 
 
 def house_of(folder: Path) -> Checked[House]:
@@ -92,17 +103,33 @@ def prove_text(name: str, text: str) -> Proof:
     return prove(name, text.encode(), World.beside())
 
 
-def prove(name: str, data: bytes, world: World, folder: Path | None = None, margin: Fraction = MARGIN) -> Proof:
+def prove(
+    name: str,
+    data: bytes,
+    world: World,
+    folder: Path | None = None,
+    margin: Fraction = MARGIN,
+    shared: tuple[str, bytes] | None = None,
+) -> Proof:
     """All stages up to the judgement, in order. Each goes on with what the one before could make.
 
     folder: where the source's pictures lie; None when nobody can look. margin: yarn added where the pattern says none.
+    shared: name and bytes of what it may use of the shared file.
     """
     trade = load_trade(world.template)
     read = read_source(name, data)
     if read.value is None:
         return Proof(name, data, read.findings)
-    loaded = load(read.value, trade.needles.read)
-    findings = [*read.findings, *loaded.findings]
+    common = None if shared is None else read_source(*shared)
+    filled = with_shared(read.value, None if common is None else common.value)
+    findings = [*read.findings, *filled.findings]
+    if common is not None:
+        findings += common.findings
+        findings += () if common.value is None else read_shared(common.value)
+    if not all(finding.severity != "error" for finding in findings[len(read.findings) :]):
+        return Proof(name, data, tuple(dict.fromkeys(findings)), shared=shared)
+    loaded = load(filled.value, trade.needles.read)
+    findings += loaded.findings
     pattern = loaded.value
     if pattern is None:
         return Proof(name, data, tuple(findings))
@@ -154,6 +181,7 @@ def prove(name: str, data: bytes, world: World, folder: Path | None = None, marg
         trade,
         estimates,
         tuple(each.value for each in drawn if each.value is not None),
+        shared,
     )
 
 

@@ -157,7 +157,7 @@ class Press:
         return Diagnostic.of(rule, message, None if pattern is None else pattern.title.span())
 
     def inputs(self) -> Iterator[tuple[str, bytes]]:
-        """Every file an edition may be made from besides the source: templates and pictures, by name."""
+        """Every file an edition may be made from besides the source: templates, pictures, what is shared, by name."""
         for folder in (self.world.shipped, *self.world.overrides):
             for path in sorted(folder.rglob("*")):
                 if path.is_file() and path.suffix in (".yaml", ".j2", ".ttf"):
@@ -166,6 +166,8 @@ class Press:
             for picture in self.proof.pattern.pictures:
                 path = self.folder / picture.file.value
                 yield picture.file.value, path.read_bytes() if path.is_file() else b""
+        if self.proof.shared is not None:
+            yield self.proof.shared
         yield "style", self._style_name.encode()
 
     @cached_property

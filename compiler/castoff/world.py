@@ -13,6 +13,7 @@ from pathlib import Path
 
 SOURCE_SUFFIXES = (".yaml", ".yml")
 HOUSE_FILE = "house.yaml"
+SHARED_FILE = "shared.yaml"
 _NOT_SOURCES = ("templates", "build")
 
 
@@ -104,8 +105,8 @@ def find_sources(paths: Iterable[Path]) -> tuple[Path, ...]:
     """Pattern sources among files and folders, each once, folders searched in order of name.
 
     A file that is named is taken whatever it is called. In a folder, `.yaml` and `.yml` files are sources, except
-    `house.yaml` and what lies in `templates`, `build` or hidden folders. Raises WorldError for a path that is not
-    there (`NoSuchPathError`) and for a folder without sources.
+    `house.yaml`, `shared.yaml` and what lies in `templates`, `build` or hidden folders. Raises WorldError for a path
+    that is not there (`NoSuchPathError`) and for a folder without sources.
     """
     found: dict[Path, None] = {}
     for path in paths:
@@ -127,7 +128,7 @@ def _sources_below(folder: Path) -> Iterable[Path]:
             continue
         if path.is_dir():
             yield from _sources_below(path)
-        elif path.suffix in SOURCE_SUFFIXES and path.name != HOUSE_FILE:
+        elif path.suffix in SOURCE_SUFFIXES and path.name not in (HOUSE_FILE, SHARED_FILE):
             yield path
 
 

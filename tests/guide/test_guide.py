@@ -8,8 +8,9 @@ from tests.checks.tiny_pattern import with_fragment
 
 from castoff.cli import castoff
 from castoff.model.schema import SOURCE
-from castoff.pipeline import Proof, prove_text
+from castoff.pipeline import Proof, prove, prove_text
 from castoff.report.text import write_findings
+from castoff.world import World
 
 ROOT = Path(__file__).parents[2]
 GUIDE = (ROOT / "patterns" / "README.md").read_text("utf-8")
@@ -62,6 +63,16 @@ def test_whole_sources_are_clean(kind: str, body: str) -> None:
     assert told(prove_text("guide.yaml", body)) == ""
 
 
+def test_what_is_shared_is_used_by_the_source_behind_it() -> None:
+    kinds = ("yaml shared", "yaml using")
+    found = [(match["kind"], match["body"]) for match in BLOCK.finditer(GUIDE) if match["kind"] in kinds]
+    assert [kind for kind, _ in found] == ["yaml shared", "yaml using"]
+    (_, shared), (_, body) = found
+    proof = prove("guide.yaml", body.encode(), World.beside(), shared=("shared.yaml", shared.encode()))
+    assert told(proof) == ""
+    assert prove_text("guide.yaml", body).sound is False
+
+
 @pytest.mark.parametrize(("kind", "body"), blocks("yaml part"))
 def test_parts_of_sources_are_clean(kind: str, body: str) -> None:
     assert told(prove_text("guide.yaml", with_fragment(body))) == ""
@@ -80,7 +91,7 @@ def test_instructions_are_knitted(kind: str, body: str) -> None:
 
 def test_every_example_is_one_of_these() -> None:
     kinds = [match["kind"] for match in BLOCK.finditer(GUIDE)]
-    assert set(kinds) <= {"yaml source", "yaml part", "knit flat", "knit round"}
+    assert set(kinds) <= {"yaml source", "yaml part", "yaml shared", "yaml using", "knit flat", "knit round"}
     assert len(kinds) >= 20
     assert GUIDE.count("```") == 2 * len(kinds)
 

@@ -60,7 +60,7 @@ from castoff.diagnostic import Diagnostic, Rule
 from castoff.grading import faults as grading_faults
 from castoff.knitting import faults as knitting_faults
 from castoff.knitting import chart, mirrored
-from castoff.model import house
+from castoff.model import house, shared
 from castoff.model import load as model_load
 from castoff.notation import lexer, mirror, unread
 from castoff.source import faults as source_faults
@@ -133,6 +133,7 @@ RULES: tuple[Rule, ...] = (
     *source_faults.RULES,
     *model_load.RULES,
     *house.RULES,
+    *shared.RULES,
     *grading_faults.RULES,
     *lexer.RULES,
     *unread.RULES,

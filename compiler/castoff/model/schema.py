@@ -20,7 +20,9 @@ class Value:
 
 @dataclass(frozen=True, slots=True)
 class Prose:
-    """A text of any length, but not empty."""
+    """A text of any length, but not empty. shared: whether it may be a paragraph of the shared file."""
+
+    shared: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +62,11 @@ class Key:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of a source with fixed keys."""
+    """A part of a source with fixed keys. shared: where such parts stand in the shared file; "" when they do not."""
 
     about: str
     keys: tuple[Key, ...]
+    shared: str = ""
 
     def key(self, name: str) -> Key | None:
         """The key of a name."""
@@ -85,6 +88,7 @@ def may(name: str, holds: Shape, about: str, *examples: str) -> Key:
 
 VALUE = Value()
 PROSE = Prose()
+PARAGRAPH = Prose(shared=True)
 FLAG = Words(("true", "false", "yes", "no"))
 WORKED = Words(("flat", "in the round"))
 
@@ -139,6 +143,7 @@ YARN = Part(
         may("held", VALUE, "Strands worked together; 1 when left out.", "2"),
         may("note", PROSE, "Anything the knitter should know of it."),
     ),
+    "yarns",
 )
 NEEDLE = Part(
     "Needles, under the word the instructions use.",
@@ -148,6 +153,7 @@ NEEDLE = Part(
         may("length", VALUE, "Length, of circular and straight needles.", "40 cm"),
         may("note", PROSE, "Anything the knitter should know of it."),
     ),
+    "needles",
 )
 STITCH_PATTERN = Part(
     "A stitch pattern of the author's own.",
@@ -160,6 +166,7 @@ STITCH_PATTERN = Part(
         may("chart", FLAG, "Whether a chart of it is printed beside its rows."),
         may("note", PROSE, "Anything the knitter should know of it."),
     ),
+    "stitch_patterns",
 )
 STITCH = Part(
     "A stitch of the author's own.",
@@ -171,6 +178,7 @@ STITCH = Part(
         may("symbol", VALUE, "What a chart shows for it.", "●"),
         may("mirror", VALUE, "The stitch that is its other side: itself when it looks alike from both.", "mb"),
     ),
+    "stitches",
 )
 INSTEAD = Part(
     "A line of a mirrored section, written out.",
@@ -193,7 +201,7 @@ SECTION = Part(
         may("option", Table(VALUE), "Choices it belongs to; it is worked in no other."),
         may("instead", Listing(INSTEAD), "Lines of the other side that are written out."),
         may("begins", PROSE, "The state it starts from.", "You have 84 (92, 100) sts, RS facing."),
-        may("notes", PROSE, "Printed before the instructions (Markdown)."),
+        may("notes", PARAGRAPH, "Printed before the instructions (Markdown)."),
         may("work", PROSE, "The instructions, one line each; a line that starts with > is prose."),
     ),
 )
@@ -215,6 +223,7 @@ PICTURE = Part(
         may("place", VALUE, "front, end, or the title of a section.", "front"),
         may("caption", PROSE, "Printed below it."),
     ),
+    "pictures",
 )
 CHANGE = Part(
     "One line of the history.",
@@ -242,7 +251,7 @@ SOURCE = Part(
         may("designer", PROSE, "Who designed it."),
         may("studio", PROSE, "Who publishes it."),
         may("invented", FLAG, "A demonstration: a notice says that nothing in it is for sale."),
-        may("summary", PROSE, "One or two sentences: what it is and how it is worked."),
+        may("summary", PARAGRAPH, "One or two sentences: what it is and how it is worked."),
         may("audience", Words(("baby", "child", "adult")), "Who wears it; decides which cautions are printed."),
         may("skill", Words(("basic", "easy", "intermediate", "complex")), "What it asks of the knitter."),
         may("terms", Words(("US", "UK")), "The words the source is written in; US when left out."),
@@ -262,14 +271,26 @@ SOURCE = Part(
         may("measurements", Table(MEASUREMENT), "Finished measurements."),
         may("pictures", Listing(PICTURE), "Pictures."),
         may("cautions", Listing(VALUE), "Cautions, beyond those the audience and material ask for."),
-        may("notes", PROSE, "Notes printed before the instructions (Markdown)."),
-        may("care", PROSE, "How to wash and dry it."),
-        may("help", PROSE, "Where to ask for help."),
-        may("terms_of_use", PROSE, "What may be done with the pattern."),
+        may("notes", PARAGRAPH, "Notes printed before the instructions (Markdown)."),
+        may("care", PARAGRAPH, "How to wash and dry it."),
+        may("help", PARAGRAPH, "Where to ask for help."),
+        may("terms_of_use", PARAGRAPH, "What may be done with the pattern."),
         may("history", Listing(CHANGE), "What changed from version to version."),
         may("allow", Listing(ALLOW), "Findings that the author accepts, each with the reason."),
         may("tested", VALUE, "Sizes that were test-knitted.", "S, L"),
         may("margin", VALUE, "Share of yarn added for safety; the house's own when left out.", "10%"),
         may("excerpt", FLAG, "Part of a pattern: what is missing is no fault."),
+    ),
+)
+
+SHARED = Part(
+    "What several patterns of a folder share; a pattern has it with `use` and its name.",
+    (
+        may("yarns", Table(YARN), "Yarns."),
+        may("needles", Table(NEEDLE), "Needles."),
+        may("stitch_patterns", Table(STITCH_PATTERN), "Stitch patterns."),
+        may("stitches", Table(STITCH), "Stitches."),
+        may("pictures", Table(PICTURE), "Pictures, each under a name."),
+        may("paragraphs", Table(PROSE), "Texts, each under a name."),
     ),
 )

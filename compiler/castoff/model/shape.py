@@ -83,9 +83,9 @@ Silent:
 RULES = (UNKNOWN_KEY, MISSING_KEY, MISPLACED_VALUE, EMPTY_VALUE, UNKNOWN_WORD)
 
 
-def misfits(root: Mapping) -> tuple[Diagnostic, ...]:
-    """Every fault of shape in a source, in the order of the file."""
-    found = list(_check(root, SOURCE, "a pattern source", root.span))
+def misfits(root: Mapping, shape: Part = SOURCE, name: str = "a pattern source") -> tuple[Diagnostic, ...]:
+    """Every fault of shape in a source, or in another file of a shape, in the order of the file."""
+    found = list(_check(root, shape, name, root.span))
     found.sort(key=lambda finding: finding.order)
     return tuple(found)
 
@@ -183,6 +183,11 @@ def json_schema() -> dict[str, Any]:
 def _schema(shape: Shape) -> dict[str, Any]:
     if isinstance(shape, Part):
         required = [key.name for key in shape.keys if key.must]
+        asked = f"Name of the entry under `{shape.shared}` in `shared.yaml`."
+        use: dict[str, Any] = {"use": {"type": "string", "description": asked}} if shape.shared else {}
+        musts: dict[str, Any] = {"required": required} if required else {}
+        if required and shape.shared:
+            musts = {"anyOf": [{"required": required}, {"required": ["use"]}]}
         return {
             "description": shape.about,
             "type": "object",
@@ -193,8 +198,9 @@ def _schema(shape: Shape) -> dict[str, Any]:
                     **({"examples": list(key.examples)} if key.examples else {}),
                 }
                 for key in shape.keys
-            },
-            **({"required": required} if required else {}),
+            }
+            | use,
+            **musts,
             "additionalProperties": False,
         }
     if isinstance(shape, Listing):
@@ -207,4 +213,9 @@ def _schema(shape: Shape) -> dict[str, Any]:
         return {"enum": [*shape.choices, *booleans]}
     if isinstance(shape, Value):
         return {"type": ["string", "number"], "pattern": r"\S"}
-    return {"type": "string", "pattern": r"\S"}
+    text: dict[str, Any] = {"type": "string", "pattern": r"\S"}
+    if not shape.shared:
+        return text
+    name = {"type": "string", "description": "Name of a text under `paragraphs` in `shared.yaml`."}
+    whole = {"type": "object", "properties": {"use": name}, "required": ["use"], "additionalProperties": False}
+    return {"anyOf": [text, whole]}
