@@ -12,9 +12,7 @@ from castoff.checks.evenly_unspaced import spaced_row
 
 def worked(row: str) -> tuple[int, int, list[int]]:
     """Stitches a row takes and leaves, and its plain stretches, read by a reader of its own."""
-    unfolded = re.sub(
-        r"\*(.*?); rep from \* (\d+) times more", lambda m: ", ".join([m[1]] * (int(m[2]) + 1)), row
-    )
+    unfolded = re.sub(r"\*(.*?); rep from \* (\d+) times more", lambda m: ", ".join([m[1]] * (int(m[2]) + 1)), row)
     takes = leaves = 0
     stretches: list[int] = []
     for part in unfolded.split(", "):

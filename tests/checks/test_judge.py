@@ -6,7 +6,7 @@ from tests.checks.tiny_pattern import with_fragment
 
 from castoff.pipeline import prove_text
 
-WRONG_PAIR = 'measurements:\n  chest: {label: Chest, is: 44 in / 102 cm}\n'
+WRONG_PAIR = "measurements:\n  chest: {label: Chest, is: 44 in / 102 cm}\n"
 
 
 def test_an_accepted_finding_is_kept_with_its_reason() -> None:

@@ -18,7 +18,9 @@ SHAPED = (
 
 
 def told(measurement: str, work: str = SHAPED) -> list[str]:
-    findings = prove_text("a.yaml", with_fragment(f"measurements:\n  it: {{label: It, {measurement}}}\n{work}")).findings
+    findings = prove_text(
+        "a.yaml", with_fragment(f"measurements:\n  it: {{label: It, {measurement}}}\n{work}")
+    ).findings
     return [f"{finding.rule.name}: {finding.message}" for finding in findings]
 
 

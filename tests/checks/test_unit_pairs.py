@@ -125,5 +125,7 @@ def test_yarn(first: int, unit: str, second: int | str, other: str, right: bool)
         ("345", "yd", "m", INCH, "316 m"),
     ],
 )
-def test_the_right_value_is_rounded_as_print_has_it(value: str, unit: str, into: str, inch: Fraction, shown: str) -> None:
+def test_the_right_value_is_rounded_as_print_has_it(
+    value: str, unit: str, into: str, inch: Fraction, shown: str
+) -> None:
     assert say(converted(Fraction(value), unit, into, inch), into) == shown

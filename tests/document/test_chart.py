@@ -12,7 +12,7 @@ from castoff.document.chart import read_back
 from castoff.document.compose import _job
 from castoff.document.edition import Edition
 from castoff.document.job import Job
-from castoff.document.tree import BulletList, ChartGrid, Figure, Paragraph, plain_text
+from castoff.document.tree import BulletList, ChartGrid, Figure, Paragraph, Polyline, plain_text
 from castoff.pipeline import Proof, prove_text
 from castoff.press import Press
 from castoff.world import World
@@ -172,8 +172,10 @@ def test_cables_span_their_squares_and_cross_as_they_say() -> None:
     assert front_sign.columns == 6
     assert front_sign.shapes != back_sign.shapes
     # the line of the group in front: to the left for C6F, drawn from the bottom up
-    assert [(round(x), round(y)) for x, y in front_sign.shapes[0].points] == [(3, 1), (0, 0)]
-    assert [(round(x), round(y)) for x, y in back_sign.shapes[0].points] == [(0, 1), (3, 0)]
+    front_line, back_line = front_sign.shapes[0], back_sign.shapes[0]
+    assert isinstance(front_line, Polyline) and isinstance(back_line, Polyline)
+    assert [(round(x), round(y)) for x, y in front_line.points] == [(3, 1), (0, 0)]
+    assert [(round(x), round(y)) for x, y in back_line.points] == [(0, 1), (3, 0)]
 
 
 def test_colours_have_grounds_and_signs() -> None:
@@ -266,9 +268,8 @@ def test_a_chart_reads_back_to_its_rows(bodies: list[list[str]]) -> None:
     job = job_of(proof)
     said = read_back(job, chart, flat=True)
     for row, read in zip(drawn.rows, said, strict=True):
-        names = [
-            (job.trade.stitches.find(each.stitch).name if each.stitch != "knot" else "knot", "") for each in row.worked
-        ]  # type: ignore[union-attr]
+        known = [job.trade.stitches.find(each.stitch) for each in row.worked]
+        names = [("knot" if stitch is None else stitch.name, "") for stitch in known]
         assert list(read) == names
 
 

@@ -44,7 +44,7 @@ def test_lists_and_headings() -> None:
 
 
 def test_quotes_and_apostrophes_are_the_printer_s() -> None:
-    (paragraph,) = blocks('Don\'t say "never": it\'s 1 dec\'d.')
+    (paragraph,) = blocks("Don't say \"never\": it's 1 dec'd.")
     assert isinstance(paragraph, Paragraph)
     assert plain_text(paragraph.inline) == "Don’t say “never”: it’s 1 dec’d."
 

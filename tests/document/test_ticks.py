@@ -13,7 +13,9 @@ from castoff.knitting.fabric import RowRecord
 
 
 def rows(*labels: str, change: bool = False) -> tuple[Row, ...]:
-    return tuple(Row(label, at, 40 - at if change else 40, 39 - at if change else 40) for at, label in enumerate(labels))
+    return tuple(
+        Row(label, at, 40 - at if change else 40, 39 - at if change else 40) for at, label in enumerate(labels)
+    )
 
 
 def test_rows_that_come_round_again_stand_in_one_line() -> None:

@@ -26,13 +26,16 @@ def mm(*values: float | None) -> tuple[Fraction | None, ...]:
 
 
 @pytest.mark.parametrize(
-    ("value", "text"), [("16.5", "16.5"), ("16", "16"), ("0.25", "0.25"), ("1/3", "0.333"), ("-4", "−4"), ("100", "100")]
+    ("value", "text"),
+    [("16.5", "16.5"), ("16", "16"), ("0.25", "0.25"), ("1/3", "0.333"), ("-4", "−4"), ("100", "100")],
 )
 def test_decimals_have_no_more_digits_than_they_need(value: str, text: str) -> None:
     assert decimal(Fraction(value)) == text
 
 
-@pytest.mark.parametrize(("value", "text"), [("33/4", "8¼"), ("1/2", "½"), ("21/8", "2⅝"), ("7", "7"), ("33/16", "2.062")])
+@pytest.mark.parametrize(
+    ("value", "text"), [("33/4", "8¼"), ("1/2", "½"), ("21/8", "2⅝"), ("7", "7"), ("33/16", "2.062")]
+)
 def test_inches_have_real_fractions(value: str, text: str) -> None:
     assert mixed(Fraction(value)) == text
 

@@ -111,9 +111,7 @@ def test_value(formula: str, values: list[str], worked: Callable[..., Numbers]) 
         ("{stitches: 18, rows: 23.5, over: 4 in}", "nearest(length(160), ¼ in)", Fraction("27.25") * Fraction("25.4")),
     ],
 )
-def test_published_gauge_arithmetic(
-    gauge: str, formula: str, value: Fraction, worked: Callable[..., Numbers]
-) -> None:
+def test_published_gauge_arithmetic(gauge: str, formula: str, value: Fraction, worked: Callable[..., Numbers]) -> None:
     found = worked(f"x: {formula}", gauge=f"  stockinette: {gauge}").get("x")
     assert found is not None and found[0] is not None and found[0].value == value
 

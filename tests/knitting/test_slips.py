@@ -91,7 +91,9 @@ SLIPS = {
 
 
 def found(work: str) -> list[tuple[str, str | None]]:
-    vocabulary = Vocabulary(("One size",), TRADE.stitches, yarns=("A", "B"), needles=tuple(NEEDLES), gauges=tuple(GAUGES))
+    vocabulary = Vocabulary(
+        ("One size",), TRADE.stitches, yarns=("A", "B"), needles=tuple(NEEDLES), gauges=tuple(GAUGES)
+    )
     read = parse_work(Text.plain(work), vocabulary)
     findings = read.findings
     if not findings:

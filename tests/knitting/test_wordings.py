@@ -11,11 +11,15 @@ def test_a_last_repeat_that_ends_otherwise() -> None:
     work = "Cast on {} sts.\nRow 1 (RS): *K2, p1, yo, k2tog; rep from * to end, ending last rep k1.\nBind off all sts."
     assert said(work.format(5 * 4 + 4)) == []
     assert [line.split(":")[0] for line in said(work.format(5 * 4 + 5))] == ["repeat-does-not-divide"]
-    worked = knitted("Cast on 8 sts.\nRow 1 (RS): *K2, p1; rep from * to end, ending last rep with k3.\nBind off all sts.")
+    worked = knitted(
+        "Cast on 8 sts.\nRow 1 (RS): *K2, p1; rep from * to end, ending last rep with k3.\nBind off all sts."
+    )
     assert worked.sizes[0].pieces["Piece"].records[0].faces == "kkpkkkkk"
 
 
-@pytest.mark.parametrize("row", ["Knit, casting on 2 sts over each buttonhole.", "K2, cast on 2 sts over each gap, k to end."])
+@pytest.mark.parametrize(
+    "row", ["Knit, casting on 2 sts over each buttonhole.", "K2, cast on 2 sts over each gap, k to end."]
+)
 def test_stitches_over_every_gap(row: str) -> None:
     work = f"Cast on 14 sts.\nRow 1 (RS): K2, *bind off 2 sts, k2; rep from * once more, k to end.\nRow 2: {row}\nBind off all sts."
     assert counts(work)[-2:] == [10, 14]
@@ -39,7 +43,9 @@ With WS facing, rejoin yarn to rem 28 sts at neck edge for right shoulder.
 Knit 13 rows.
 Bind off 28 sts."""
     assert said(work) == []
-    assert "27 sts are to be bound off, 28 are on the needle; 1 would be left" in " ".join(said(work.replace("Bind off 28 sts.\nWith", "Bind off 27 sts.\nWith")))
+    assert "27 sts are to be bound off, 28 are on the needle; 1 would be left" in " ".join(
+        said(work.replace("Bind off 28 sts.\nWith", "Bind off 27 sts.\nWith"))
+    )
 
 
 def test_stitches_into_a_double_yarn_over() -> None:

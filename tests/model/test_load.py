@@ -479,6 +479,7 @@ def test_the_schema_is_one() -> None:
 
 def test_the_schema_takes_what_an_editor_makes_of_the_source() -> None:
     """An editor's YAML parser sees numbers and truth values where the compiler sees text."""
+
     class Editor(yaml.SafeLoader):
         """YAML 1.2 has no dates."""
 
@@ -534,5 +535,11 @@ def test_the_full_source_uses_every_key() -> None:
         return []
 
     assert missing(SOURCE, [plain(root_of(FULL))]) == [
-        "second", "standard_sizes", "options", "note", "note", "note", "option"
+        "second",
+        "standard_sizes",
+        "options",
+        "note",
+        "note",
+        "note",
+        "option",
     ]

@@ -26,7 +26,9 @@ _WORD = re.compile(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|tw
 _LIST = re.compile(r"(?<![\d.])\d+(?:\.\d+)?[¼½¾]?(?:\s*[)\]]*\s*[(\[,]\s*\d+(?:\.\d+)?[¼½¾]?)+")
 _FULL = re.compile(r"\d+(?:\.\d+)?[¼½¾]?")
 _SIDE = re.compile(r"\b(RS|WS)\b")
-_STITCH = re.compile(r"(?:(?<=[,;:*(\[] )|(?<=[*(\[]))((?:[kKpP]\d*|[kp]\d+tog|ss[kp]|sl ?\d*|yo|m1[lrp]?p?))(?=[,;.)\]])")
+_STITCH = re.compile(
+    r"(?:(?<=[,;:*(\[] )|(?<=[*(\[]))((?:[kKpP]\d*|[kp]\d+tog|ss[kp]|sl ?\d*|yo|m1[lrp]?p?))(?=[,;.)\]])"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,4 +133,3 @@ def _swapped_sizes(text: str) -> Iterator[tuple[int, int, str]]:
         for one, two in pairwise(numbers):
             if one.group() != two.group():
                 yield one.start(), two.end(), two.group() + text[one.end() : two.start()] + one.group()
-

@@ -31,7 +31,9 @@ def test_at_least_98_of_100_numbers_off_by_one_are_found(capsys: pytest.CaptureF
     with ProcessPoolExecutor() as pool:
         tallies = list(pool.map(tally, TYPED))
     harmful = sum(len(each.harmful) for each in tallies)
-    missed = [line for each, path in zip(tallies, TYPED, strict=True) for line in survivors(each, path.read_text("utf-8"))]
+    missed = [
+        line for each, path in zip(tallies, TYPED, strict=True) for line in survivors(each, path.read_text("utf-8"))
+    ]
     with capsys.disabled():
         print(f"\n{report(tallies)}\nall: {100 * (1 - len(missed) / harmful):.2f} % of {harmful} found")
     assert harmful > 1000

@@ -46,7 +46,11 @@ def _finding(text: str) -> Diagnostic:
         ("Sizes S and Q only: Knit 1 row.", "Q", "the sizes are S, M, L, XL"),
         ("Row 2 and all odd rows: Knit.", ":", 'missing: a label whose numbers and "even" or "odd" agree'),
         ("Row 1:", ":", "missing: what is worked in this row"),
-        ("Place marker (zm) and join in the rnd.", "zm", "leave out the bracket that only explains the words before it"),
+        (
+            "Place marker (zm) and join in the rnd.",
+            "zm",
+            "leave out the bracket that only explains the words before it",
+        ),
         ("K to marked place.", "marked", "a stitch is found again by a marker beside it: `pm, k1`, and later `k to m`"),
         ("Cont to decrease 8 sts wherever you like.", "decrease", None),
         ("Rep rows 1-8 twice more, working one more rep of it.", "rep", None),

@@ -243,6 +243,7 @@ def test_eight_decreases_every_second_round_and_then_every_round(
 
 # ---------------------------------------------------------------------------------------------- yokes and raglans
 
+
 # handmadestitchbystitch.wordpress.com, a summary of percentages for round yokes: 268 stitches, then x 3/4, x 2/3, x
 # 3/5 by "k2, k2tog", "k1, k2tog" and "k1, k2tog, k2tog": 268, 201, 134, 80.
 def test_a_round_yoke_goes_down_by_a_quarter_and_a_third() -> None:
@@ -376,12 +377,11 @@ def test_a_published_plan_that_forgets_nineteen_stitches_is_found() -> None:
 
 # ---------------------------------------------------------------------------------------------- shaping over rows
 
+
 # A hints page known as "the magic formula": 36 changes over 140 rows are every 3rd row 4 times and every 4th row 32
 # times. designyourownsweater.blogspot.com, 2007-01: 42 changes over 176 rows, every 4th row 34 times and every 5th
 # row 8 times, from 72 stitches to 156.
-@pytest.mark.parametrize(
-    ("start", "rows", "first", "second"), [(72, 140, (3, 4), (4, 32)), (72, 176, (4, 34), (5, 8))]
-)
+@pytest.mark.parametrize(("start", "rows", "first", "second"), [(72, 140, (3, 4), (4, 32)), (72, 176, (4, 34), (5, 8))])
 def test_shaping_rows_are_spread_over_all_the_rows_there_are(
     start: int, rows: int, first: tuple[int, int], second: tuple[int, int]
 ) -> None:
@@ -391,7 +391,7 @@ def test_shaping_rows_are_spread_over_all_the_rows_there_are(
         Cast on {start} sts. Join to work in the round, being careful not to twist.
         Knit {first[0] - 1} rnds.
         Inc rnd: K1, m1l, k to last st, m1r, k1. {start + 2} sts.
-        Rep inc rnd every {first[0]}{'rd' if first[0] == 3 else 'th'} rnd {first[1] - 1} more times, then every \
+        Rep inc rnd every {first[0]}{"rd" if first[0] == 3 else "th"} rnd {first[1] - 1} more times, then every \
             {second[0]}th rnd {second[1]} times. {start + 2 * changes} sts.
         """,
         worked="in the round",
@@ -403,6 +403,7 @@ def test_shaping_rows_are_spread_over_all_the_rows_there_are(
 
 
 # ---------------------------------------------------------------------------------------------- buttonholes
+
 
 # knittingrobin.blogspot.com, 2012-09-05: a band of 100 with 7 buttonholes of 4, 3 at each end, 11 in each of 6
 # spaces. carolina22nstitches.blogspot.com, 2010-07-03: 138 with 24 above and 6 below, 5 buttonholes of 4, 22 in each

@@ -34,7 +34,9 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         if any(form.casefold() in used for form in forms):
             continue
         # "k" also stands in k2 and k2tog's list entry "k2tog" only for itself
-        if any(re.search(rf"(?<![A-Za-z]){re.escape(form)}(?=\d|(?![A-Za-z\d]))", words, re.IGNORECASE) for form in forms):
+        if any(
+            re.search(rf"(?<![A-Za-z]){re.escape(form)}(?=\d|(?![A-Za-z\d]))", words, re.IGNORECASE) for form in forms
+        ):
             continue
         yield Diagnostic.of(
             RULE,

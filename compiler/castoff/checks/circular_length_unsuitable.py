@@ -60,7 +60,9 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             continue
         rounds = size_list(tuple(say_number(Fraction(round((widest[size] or 0) / 10))) for size in unsuited))
         round_mm = widest[unsuited[0]] or Fraction(0)
-        better = [each for each in chart.circulars if _holds(each, round_mm) and each.cm * 10 <= round_mm * _STRETCH][-3:]
+        better = [each for each in chart.circulars if _holds(each, round_mm) and each.cm * 10 <= round_mm * _STRETCH][
+            -3:
+        ]
         yield Diagnostic.of(
             RULE,
             f"a {needle.length.text.value} circular needle is to hold a round of {rounds} cm",

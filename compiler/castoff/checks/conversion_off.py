@@ -30,6 +30,7 @@ from castoff.diagnostic import Diagnostic, Related, Rule
 
 RULE = Rule("conversion-off", "error", __doc__ or "")
 
+
 def find(evidence: Evidence) -> Iterator[Diagnostic]:
     """One finding for each pair that is wrong in some size."""
     pattern = evidence.pattern

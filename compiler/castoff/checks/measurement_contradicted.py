@@ -72,7 +72,11 @@ def _said_of(evidence: Evidence, finished: Finished) -> Iterator[_Said]:
     words = set(re.findall(r"[a-z]+", f"{measurement.key.value} {measurement.label.value}".casefold()))
     for placed in evidence.placed:
         node = placed.node
-        if isinstance(node, (ToldLength, UntilLength)) and node.what not in _ANY_PART and node.what.split()[-1] in words:
+        if (
+            isinstance(node, (ToldLength, UntilLength))
+            and node.what not in _ANY_PART
+            and node.what.split()[-1] in words
+        ):
             if isinstance(node, ToldLength):
                 yield _Said(node.length.millimetres, Fraction(0), placed)
                 continue

@@ -58,8 +58,8 @@ from castoff.checks import (
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.grading import faults as grading_faults
-from castoff.knitting import faults as knitting_faults
 from castoff.knitting import chart, mirrored
+from castoff.knitting import faults as knitting_faults
 from castoff.model import house, shared
 from castoff.model import load as model_load
 from castoff.notation import lexer, mirror, unread

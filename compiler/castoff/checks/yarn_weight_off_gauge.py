@@ -47,8 +47,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         fits = evidence.trade.yarn_weights.by_gauge(stitches[0])
         yield Diagnostic.of(
             RULE,
-            f"{yarn.weight.value} is knitted at {usual} stitches to 10 cm, "
-            f"and the gauge has {say_number(stitches[0])}",
+            f"{yarn.weight.value} is knitted at {usual} stitches to 10 cm, and the gauge has {say_number(stitches[0])}",
             yarn.weight.span(),
             hint=f"{' or '.join(_name(evidence, weight) for weight in fits)} suits this gauge" if fits else None,
             related=(Related(gauges[0].stitches.span or gauges[0].key.span(), "the gauge"),),

@@ -104,7 +104,7 @@ def _paired(entries: dict[str, str]) -> Iterator[tuple[str, str]]:
     for short, words in entries.items():
         plural = entries.get(short + "s")
         if plural is not None and plural.startswith(words):
-            yield f"{short}(s)", f"{words}({plural[len(words):]})"
+            yield f"{short}(s)", f"{words}({plural[len(words) :]})"
         elif not (short.endswith("s") and (single := entries.get(short[:-1])) is not None and words.startswith(single)):
             yield short, words
 
@@ -160,8 +160,11 @@ def _stitch_patterns(job: Job) -> Blocks:
         found.append(Heading(3, (Text(pattern.key.value),), f"stitch-pattern-{number}"))
         words = job.say("instructions", "multiple", multiple=pattern.multiple.value, plus=pattern.plus.value)
         found.append(Paragraph((Text(words),), "note"))
-        rows = (set_line(line, job.setting, job.language) for line in job.pattern_lines.get(pattern.key.value, ())
-                if isinstance(line, InstructionLine))
+        rows = (
+            set_line(line, job.setting, job.language)
+            for line in job.pattern_lines.get(pattern.key.value, ())
+            if isinstance(line, InstructionLine)
+        )
         found.append(InstructionList(tuple(row for row in rows if row is not None), f"stitch-pattern-{number}-rows"))
         found.extend(job.markdown(pattern.note, role="note", level=4))
         found.extend(charts_of(job, pattern.key.value, number))

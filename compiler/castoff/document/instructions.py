@@ -79,7 +79,9 @@ def _choice(job: Job, section: Section) -> Blocks:
     """For which choice a section is worked; nothing in an edition that has chosen."""
     if not section.option or job.setting.shown is not None:
         return ()
-    options = {option.key: {choice.key: choice.words for choice in option.choices} for option in job.setting.axes.options}
+    options = {
+        option.key: {choice.key: choice.words for choice in option.choices} for option in job.setting.axes.options
+    }
     words = [options[option.value][choice.value] for option, choice in section.option]
     return (Paragraph((Text(job.say("instructions", "choice", choice=joined(words))),), "note"),)
 

@@ -185,9 +185,7 @@ def _item(token: Token, setting: Setting) -> Item:
         return Item(token.text, token, inline, same)
     if token.kind == "length" and token.length is not None:
         length = token.length
-        inline = measure(
-            length.millimetres, length.unit, setting, twin=length.twin, twin_unit=length.twin_unit
-        )
+        inline = measure(length.millimetres, length.unit, setting, twin=length.twin, twin_unit=length.twin_unit)
         if token.text.endswith("."):
             inline = (*inline, Text("."))
         return Item(token.text, token, inline)

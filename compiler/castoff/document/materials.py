@@ -123,18 +123,32 @@ def _regional(job: Job, weight: YarnWeight, yarn: Yarn) -> dict[str, object]:
 
 
 def _put_up(job: Job, yarn: Yarn) -> Inlines:
-    """"; 200 m / 219 yd to 100 g / 3.5 oz" behind a yarn's name."""
+    """ "; 200 m / 219 yd to 100 g / 3.5 oz" behind a yarn's name."""
     if yarn.ball is None:
         return ()
     length, mass = yarn.ball.length, yarn.ball.mass
     said: list[Inline] = [Text("; ")]
-    said.extend(measure((length.value,) * len(job.setting.sizes), length.unit, job.setting, kind="put-up",
-                        twin=None if length.twin is None else (length.twin,) * len(job.setting.sizes),
-                        twin_unit=length.twin_unit))
+    said.extend(
+        measure(
+            (length.value,) * len(job.setting.sizes),
+            length.unit,
+            job.setting,
+            kind="put-up",
+            twin=None if length.twin is None else (length.twin,) * len(job.setting.sizes),
+            twin_unit=length.twin_unit,
+        )
+    )
     said.append(Text(f" {job.say('materials', 'per')} "))
-    said.extend(measure((mass.value,) * len(job.setting.sizes), mass.unit, job.setting, kind="mass",
-                        twin=None if mass.twin is None else (mass.twin,) * len(job.setting.sizes),
-                        twin_unit=mass.twin_unit))
+    said.extend(
+        measure(
+            (mass.value,) * len(job.setting.sizes),
+            mass.unit,
+            job.setting,
+            kind="mass",
+            twin=None if mass.twin is None else (mass.twin,) * len(job.setting.sizes),
+            twin_unit=mass.twin_unit,
+        )
+    )
     return tuple(said)
 
 
@@ -224,5 +238,3 @@ def _square(job: Job, gauge: StatedGauge) -> Inlines:
 
 def _gauge_notes(job: Job) -> Iterator[Block]:
     yield Paragraph((Text(job.say("materials", "gauge_note", several=len(job.pattern.gauges) > 1)),), "note")
-
-

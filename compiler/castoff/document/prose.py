@@ -216,8 +216,12 @@ class _Reading:
                 self._report(HTML_IN_PROSE, token, f"`{child.content}` is HTML", _MARKDOWN_HINT)
             elif child.type == "image":
                 flush()
-                self._report(PICTURE_IN_PROSE, token, f"picture `{child.attrs.get('src', '')}` inside a text",
-                             "give it under `pictures:` with `alt` and `credit`")
+                self._report(
+                    PICTURE_IN_PROSE,
+                    token,
+                    f"picture `{child.attrs.get('src', '')}` inside a text",
+                    "give it under `pictures:` with `alt` and `credit`",
+                )
             elif child.type == "hardbreak":
                 flush()
                 stack[-1][2].append(LineBreak())

@@ -70,7 +70,7 @@ class PieceShape:
 
     @property
     def course(self) -> str:
-        """"even", "wider" or "narrower" towards the top, or "shaped" when it is both."""
+        """ "even", "wider" or "narrower" towards the top, or "shaped" when it is both."""
         widths = [band.width for band in (*self.main, *(self.sides[0] if self.sides else ()))]
         rises = any(after > before for before, after in pairwise(widths))
         falls = any(after < before for before, after in pairwise(widths))

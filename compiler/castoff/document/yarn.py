@@ -32,9 +32,7 @@ def yarn_amounts(job: Job, yarn: Yarn, *, short: bool = False) -> Iterator[Inlin
         kind: Kind = "mass" if by_mass else "yarn"
         yield (
             lead,
-            *measure(
-                stated.values, stated.unit, job.setting, twin=stated.twin, twin_unit=stated.twin_unit, kind=kind
-            ),
+            *measure(stated.values, stated.unit, job.setting, twin=stated.twin, twin_unit=stated.twin_unit, kind=kind),
             Text("."),
         )
         length = _length_of(yarn, stated.values) if by_mass else stated.values

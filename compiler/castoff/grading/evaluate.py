@@ -44,8 +44,7 @@ from castoff.grading.scene import Scene
 from castoff.grading.worth import Planned, Values, Worth, added, divided, multiplied, typed
 from castoff.model.pattern import Number, Pattern
 from castoff.model.shape import nearest
-from castoff.per_size import Option, axes_of
-from castoff.per_size import PerSize
+from castoff.per_size import Option, PerSize, axes_of
 from castoff.rounding import to_step
 from castoff.span import Span, Text
 from castoff.trade.load import Trade

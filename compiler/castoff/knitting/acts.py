@@ -81,7 +81,9 @@ def work(row: RowWork, actions: tuple[Action, ...]) -> None:
         if row.loop_waiting and row.reading.loop_counted and isinstance(action, _AFTER_LOOP):
             row.settle_loop()
         if isinstance(action, CastOnAct) and action.where == "each gap":
-            _over_each_gap(row, action, actions[at - 1] if at else None, actions[at + 1] if at + 1 < len(actions) else None)
+            _over_each_gap(
+                row, action, actions[at - 1] if at else None, actions[at + 1] if at + 1 < len(actions) else None
+            )
         else:
             _act(row, action)
 
@@ -303,7 +305,8 @@ def _repeat_with_last(row: RowWork, action: Repeat, distance: int) -> None:
                 have=distance,
                 takes=unit.takes,
                 last=last.takes,
-                left=max(distance - last.takes, distance) % unit.takes if distance < last.takes
+                left=max(distance - last.takes, distance) % unit.takes
+                if distance < last.takes
                 else (distance - last.takes) % unit.takes,
             )
         )

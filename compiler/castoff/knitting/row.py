@@ -128,9 +128,7 @@ class RowWork:
         knit = shows != "purl"
         return "k" if knit == (self.setting.side == "RS") else "p"
 
-    def take(
-        self, takes: int, makes: int, times: int, faces: str, name: str, span: Span | None, lead: int = 0
-    ) -> bool:
+    def take(self, takes: int, makes: int, times: int, faces: str, name: str, span: Span | None, lead: int = 0) -> bool:
         """Works a stitch, or a group of acts, so many times running.
 
         takes, makes: of one. faces: all that is made, `makes * times` letters. lead: of these, made before the first

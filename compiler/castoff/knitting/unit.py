@@ -19,7 +19,8 @@ class Unit:
     """One working of some acts.
 
     faces: what it makes, "s" where a stitch is slipped and shows as before. stitches: (name, how many), in order.
-    level: every stitch stands over one. lead: stitches made before the first is used (yo, k2tog: 1). slips: of every slipped stitch, its place among those made and those used.
+    level: every stitch stands over one. lead: stitches made before the first is used (yo, k2tog: 1).
+    slips: of every slipped stitch, its place among those made and those used.
     """
 
     body: tuple[Action, ...]

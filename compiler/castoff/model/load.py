@@ -268,9 +268,7 @@ class _Loader:
             date=dated,
             invented=self._flag(root, "invented"),
             audience=Said("adult") if audience is None else cast(Said[Audience], audience),
-            skill=cast(
-                "Said[Skill] | None", self._word(root, "skill", ("basic", "easy", "intermediate", "complex"))
-            ),
+            skill=cast("Said[Skill] | None", self._word(root, "skill", ("basic", "easy", "intermediate", "complex"))),
             terms=Said("US") if terms is None else cast(Said[Terms], terms),
             inch=None if inch is None else Said(inch.value * 10, inch.span),
             gauges=gauges,
@@ -303,9 +301,7 @@ class _Loader:
         )
 
     def _texts(self, node: Node | None) -> tuple[Text, ...]:
-        return tuple(
-            values.trimmed(item.text) for item in _items(node) if isinstance(item, Scalar) and not item.blank
-        )
+        return tuple(values.trimmed(item.text) for item in _items(node) if isinstance(item, Scalar) and not item.blank)
 
     def _known(self, name: Text | None, what: str, known: tuple[str, ...]) -> None:
         """Reports a name that the source does not have."""
@@ -589,5 +585,3 @@ class _Loader:
         if rule is None or because is None:
             return None
         return Allowance(rule, because, _text(node, "where"))
-
-

@@ -353,7 +353,21 @@ def _fabric_first(c: Cursor) -> Action | None:
 
 
 _PLACES = frozenset(
-    {"opening", "gap", "edge", "neck", "thumb", "heel", "instep", "centre", "shoulder", "armhole", "underarm", "side", "front"}
+    {
+        "opening",
+        "gap",
+        "edge",
+        "neck",
+        "thumb",
+        "heel",
+        "instep",
+        "centre",
+        "shoulder",
+        "armhole",
+        "underarm",
+        "side",
+        "front",
+    }
 )
 
 

@@ -290,7 +290,11 @@ def print_bind_off(act: BindOffAct) -> str:
 
 def print_cast_on(act: CastOnAct) -> str:
     """A cast-on within a row."""
-    text = f"co {print_count(act.count)} sts" + {"end": " at end of row", "gap": " over gap", "each gap": " over each gap"}.get(act.where, "")
+    text = f"co {print_count(act.count)} sts" + {
+        "end": " at end of row",
+        "gap": " over gap",
+        "each gap": " over each gap",
+    }.get(act.where, "")
     return text + print_method(act.method)
 
 

@@ -73,7 +73,9 @@ def _last_repeat(c: Cursor, times: Times, read_actions: ReadActions) -> tuple[Ac
     if times.kind != "to":
         return ()
     c.take(",", ";")
-    if c.take("ending last rep with", "ending last rep", "end last rep with", "end last rep", "ending the last rep with"):
+    if c.take(
+        "ending last rep with", "ending last rep", "end last rep with", "end last rep", "ending the last rep with"
+    ):
         last = read_actions(c)
         if last:
             return last

@@ -177,12 +177,16 @@ def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:
     """A lone "knit" or "purl" goes to the end."""
     acts = [action for action in work if not isinstance(action, Turn)]
     first = work[0]
-    if isinstance(first, Stitch) and first.count is None and first.name in ("k", "p") and first.yarn_held is None:
-        if all(
+    alone = isinstance(first, Stitch) and first.count is None and first.name in ("k", "p") and first.yarn_held is None
+    if (
+        isinstance(first, Stitch)
+        and alone
+        and all(
             isinstance(action, Remark | MarkerAct | UseYarn | PickUpWrap | Drop)
             or (isinstance(action, CastOnAct) and action.where == "each gap")
             for action in acts[1:]
-        ):
-            whole = StitchTo(first.name, ToEnd(span=first.span), span=first.span)
-            return (whole, *work[1:])
+        )
+    ):
+        whole = StitchTo(first.name, ToEnd(span=first.span), span=first.span)
+        return (whole, *work[1:])
     return work

@@ -88,9 +88,7 @@ def read_abbreviations(text: str, file: str = ABBREVIATIONS_FILE) -> Abbreviatio
 
 
 def _abbreviation(name: str, entry: Entry) -> Abbreviation:
-    cells = entry.cells(
-        "words", "kind", "region", "us", "uk", "also", "spoken", "takes", "makes", "note", "src"
-    )
+    cells = entry.cells("words", "kind", "region", "us", "uk", "also", "spoken", "takes", "makes", "note", "src")
     words = cells.text("words")
     return Abbreviation(
         name, words, cast(AbbreviationKind, cells.choice("kind", KINDS)),

@@ -167,9 +167,7 @@ def read_body_table(name: str, text: str, file: str) -> BodyTable:
     measurements = tuple(_measurement(key, entry) for key, entry in table.entry("measurements").items())
     names = tuple(measurement.name for measurement in measurements)
     sizes = tuple(_size(key, entry, names) for key, entry in table.entry("sizes").items())
-    return BodyTable(
-        name, table.text("title"), table.text("standard"), measurements, sizes, table.text("note", "")
-    )
+    return BodyTable(name, table.text("title"), table.text("standard"), measurements, sizes, table.text("note", ""))
 
 
 def _measurement(name: str, entry: Entry) -> BodyMeasurement:

@@ -27,9 +27,7 @@ FAMILY_NAMES = (
     "right_cross", "left_cross", "right_purl_cross", "left_purl_cross", "right_cross_middle", "left_cross_middle",
 )  # fmt: skip
 
-_TOGETHER = re.compile(
-    r"(k|p|knit|purl) ?([1-9]\d?) ?(?:tog|together)[ -]?(tbl|b|through (?:the )?back loops?)?"
-)
+_TOGETHER = re.compile(r"(k|p|knit|purl) ?([1-9]\d?) ?(?:tog|together)[ -]?(tbl|b|through (?:the )?back loops?)?")
 _YARN_OVERS = re.compile(r"(?:yo ?([2-9])|([2-9]) ?yos?|yo (twice|x2|2 times))|(double yo|double yarn over)")
 _CABLE = re.compile(r"(c|t|cr) ?([1-9]\d?) ?([fblr])")
 _CROSS = re.compile(r"([1-9]\d?)/(?:([1-9]\d?)/)?([1-9]\d?) ?([lr])(p?)c")
@@ -147,9 +145,7 @@ def _slashed_cross(name: str, words: Mapping[str, FamilyWords]) -> Stitch | None
     )
     # With a middle it is the middle that is purled: the two outer groups change places as knit stitches.
     crossing = (
-        Crossing(over, under, travels, "knit", middle, worked)
-        if middle
-        else Crossing(over, under, travels, worked)
+        Crossing(over, under, travels, "knit", middle, worked) if middle else Crossing(over, under, travels, worked)
     )
     return _cable(names, crossing, over + middle + under, words)
 

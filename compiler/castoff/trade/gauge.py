@@ -89,8 +89,4 @@ class Gauge:
 
     def agrees_with(self, other: Gauge) -> bool:
         """Whether two gauges print the same counts over squares that are the same by convention."""
-        return (
-            same_square(self.over_mm, other.over_mm)
-            and self.stitches == other.stitches
-            and self.rows == other.rows
-        )
+        return same_square(self.over_mm, other.over_mm) and self.stitches == other.stitches and self.rows == other.rows

@@ -163,9 +163,7 @@ class NeedleChart:
         common = tuple(needle for needle in matching[0] if all(needle in found for found in matching[1:]))
         if not common:
             said = " and ".join(f"{number} mm" if system == "mm" else f"{system} {number}" for system, number in sizes)
-            meant = "; ".join(
-                " or ".join(needle.words("US", "UK") for needle in found) for found in matching
-            )
+            meant = "; ".join(" or ".join(needle.words("US", "UK") for needle in found) for found in matching)
             return NeedleReading((), sizes, f"{said} are not the same needle", meant)
         if len(common) > 1:
             diameters = " and ".join(needle.size("mm") for needle in common)

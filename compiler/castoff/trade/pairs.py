@@ -95,9 +95,7 @@ def _customary(entry: Entry) -> CustomaryPair:
     cells = entry.cells("of", "in", "cm", "oz", "g", "exact", "src")
     of = cells.text("of")
     imperial, metric = ("oz", "g") if of == "mass" else ("in", "cm")
-    return CustomaryPair(
-        of, cells.number(imperial), cells.number(metric), cells.text("exact", ""), cells.texts("src")
-    )
+    return CustomaryPair(of, cells.number(imperial), cells.number(metric), cells.text("exact", ""), cells.texts("src"))
 
 
 def _step(name: str, entry: Entry) -> PrintStep:

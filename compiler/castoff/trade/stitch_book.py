@@ -195,9 +195,7 @@ def _families(section: Entry) -> Mapping[str, FamilyWords]:
         cells = entry.cells("words", "how", "note", "src")
         for column in ("words", "how", "note"):
             _check_blanks(cells, column)
-        found[name] = FamilyWords(
-            cells.text("words"), cells.text("how"), cells.text("note", ""), cells.texts("src")
-        )
+        found[name] = FamilyWords(cells.text("words"), cells.text("how"), cells.text("note", ""), cells.texts("src"))
     for name in FAMILY_NAMES:
         if name not in found:
             raise section.fault(f"has no `{name}`")
