@@ -128,6 +128,32 @@ def test_a_lace_row_shifted_by_one_stitch_is_found(at: int) -> None:
     assert found[0].startswith(f"columns-shifted: row {2 * at + 1} stands 1 st to one side")
 
 
+VEE = (
+    "K1, yo, ssk, k7, k2tog, yo",
+    "K2, yo, ssk, k5, k2tog, yo, k1",
+    "K3, yo, ssk, k3, k2tog, yo, k2",
+    "K4, yo, ssk, k1, k2tog, yo, k3",
+    "K5, yo, sk2p, yo, k4",
+    "K1, yo, k4, sk2p, k4, yo",
+)
+
+
+def vee(moved: int | None) -> str:
+    """Six rows of a lace of 12 stitches and 1, one of them moved by a stitch."""
+    work = "Cast on 37 sts.\n"
+    for number, row in enumerate(VEE):
+        told = f"*{row}; rep from * to last st, k1" if number != moved else f"K1, *{row.lower()}; rep from * to end"
+        work += f"Row {2 * number + 1} (RS): {told}. 37 sts.\nRow {2 * number + 2} (WS): Purl.\n"
+    return work + "Rep rows 1–12 twice more.\nBind off all sts."
+
+
+@pytest.mark.parametrize("at", range(len(VEE)))
+def test_a_row_of_another_lace_shifted_by_one_stitch_is_found(at: int) -> None:
+    found = said(vee(at))
+    assert [line[: line.index(" st")] for line in found] == [f"columns-shifted: row {2 * at + 1}"]
+    assert said(vee(None)) == []
+
+
 def test_the_lace_as_it_is_meant_stays_silent() -> None:
     work = "Cast on 33 sts.\n"
     for number, row in enumerate(LACE):

@@ -22,7 +22,9 @@ WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight",
 
 # k8, p2, sl1 and numbers by themselves; not the 2 of k2tog, the 1 of m1l or the parts of 1/2
 _NUMBER = re.compile(r"(?<![\d.⁄/])(?:(?<![A-Za-z])|(?<=\b[kKpP])|(?<=\bsl)|(?<=\byo))(\d+)(?!tog|[lrp]\b|[\d⁄/])")
-_WORD = re.compile(r"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice)\b", re.IGNORECASE)
+_WORD = re.compile(
+    r"(?<![-\w])(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice)(?![-\w])", re.IGNORECASE
+)
 _LIST = re.compile(r"(?<![\d.])\d+(?:\.\d+)?[¼½¾]?(?:\s*[)\]]*\s*[(\[,]\s*\d+(?:\.\d+)?[¼½¾]?)+")
 _FULL = re.compile(r"\d+(?:\.\d+)?[¼½¾]?")
 _SIDE = re.compile(r"\b(RS|WS)\b")

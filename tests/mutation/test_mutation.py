@@ -1,43 +1,44 @@
-"""Each number of the typed patterns wrong by one, one after another: at least 98 in 100 are found.
+"""Numbers of the typed patterns wrong, one after another: at least 97 in 100 slips are reported.
 
-The patterns were typed by somebody who had not seen the parser. `python -m tests.mutation` prints every kind of slip with
-those that are passed over.
+The patterns were typed by somebody who had not seen the parser. Here every slip of one kind and a sample of the others;
+`python -m tests.mutation` runs all of them and prints those that are passed over.
 """
 
 from __future__ import annotations
 
 from concurrent.futures import ProcessPoolExecutor
-from pathlib import Path
+from functools import partial
 
 import pytest
-from tests.mutation.harness import Tally, judge_slip, report, run, survivors
-from tests.mutation.slips import Slip, slips
+from tests.mutation.__main__ import DEMONSTRATIONS, PROCESSES, TYPED, summary, tally_of
+from tests.mutation.harness import Bench, judge_slip, report, survivors
+from tests.mutation.slips import KINDS, Slip, slips
 
 from castoff.pipeline import prove_text
 
-TYPED = tuple(sorted((Path(__file__).parents[1] / "typed_patterns").glob("*.yaml")))
-SHARE = 0.98
+SHARE = 0.97
+SAMPLE = 13
+"""Every thirteenth slip: no size, no line and no direction comes at that pace."""
 
 
-# the jumper in nine sizes has a thousand numbers: a third of them here, all of them by the command
-THINNED = {"skerry-pullover": 3}
-
-
-def tally(path: Path) -> Tally:
-    return next(run(path, ("one",), THINNED.get(path.stem, 1)))
-
-
-def test_at_least_98_of_100_numbers_off_by_one_are_found(capsys: pytest.CaptureFixture[str]) -> None:
-    with ProcessPoolExecutor() as pool:
-        tallies = list(pool.map(tally, TYPED))
-    harmful = sum(len(each.harmful) for each in tallies)
+def test_at_least_97_of_100_slips_are_found(capsys: pytest.CaptureFixture[str]) -> None:
+    jobs = [(path, kind) for path in TYPED for kind in KINDS]
+    with ProcessPoolExecutor(PROCESSES) as pool:
+        tallies = list(pool.map(partial(tally_of, every=SAMPLE), jobs))
     missed = [
-        line for each, path in zip(tallies, TYPED, strict=True) for line in survivors(each, path.read_text("utf-8"))
+        line
+        for tally, (path, _) in zip(tallies, jobs, strict=True)
+        for line in survivors(tally, path.read_text("utf-8"))
     ]
+    harmful = sum(len(tally.harmful) for tally in tallies)
     with capsys.disabled():
-        print(f"\n{report(tallies)}\nall: {100 * (1 - len(missed) / harmful):.2f} % of {harmful} found")
-    assert harmful > 1000
-    assert len(missed) <= (1 - SHARE) * harmful, "\n".join(missed)
+        print(f"\n{summary('sample', tallies)}")
+    assert harmful > 300
+    assert len(missed) <= (1 - SHARE) * harmful, report(tallies) + "\n" + "\n".join(missed)
+
+
+def test_the_demonstrations_that_are_typed_are_clean() -> None:
+    assert [path.name for path in DEMONSTRATIONS if Bench.of(path).known] == []
 
 
 def beanie() -> str:
@@ -57,13 +58,20 @@ def test_every_count_of_a_line_is_moved_up_and_down() -> None:
 
 def test_a_slip_that_changes_no_stitch_is_harmless_only_when_it_tells_nothing() -> None:
     source = beanie()
-    clean = prove_text("beanie.yaml", source)
+    bench = Bench.of_text("beanie.yaml", source)
     tail = source.index("20 cm tail")
-    harmless = judge_slip(clean, Slip("one", tail, tail + 2, "20", "21", stated=False, section=2), source)
+    harmless = judge_slip(bench, Slip("one", tail, tail + 2, "20", "21", stated=False, section=2))
     assert (harmless.found, harmless.harmless) == (False, True)
-    told = judge_slip(clean, Slip("one", tail, tail + 2, "20", "21", stated=True, section=2), source)
+    told = judge_slip(bench, Slip("one", tail, tail + 2, "20", "21", stated=True, section=2))
     assert (told.found, told.harmless) == (False, False)
     total = source.index("72 (80, 88, 96, 104) sts")
-    found = judge_slip(clean, Slip("one", total, total + 2, "72", "73", stated=True, section=2), source)
+    found = judge_slip(bench, Slip("one", total, total + 2, "72", "73", stated=True, section=2))
     assert found.found
     assert found.near
+
+
+def test_the_short_way_and_the_whole_check_agree() -> None:
+    bench = Bench.of_text("beanie.yaml", beanie())
+    for slip in list(slips(bench.clean, ("one", "sides", "stitches")))[::23]:
+        whole = prove_text("beanie.yaml", slip.apply(bench.source))
+        assert judge_slip(bench, slip).found == any(each.severity == "error" for each in whole.findings)

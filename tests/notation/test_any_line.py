@@ -10,6 +10,7 @@ from tests.notation.lines_at_random import read_lines
 from tests.notation.vocabularies import corpus_vocabulary
 
 from castoff.notation.lines import parse_line, parse_work
+from castoff.notation.print import print_line
 from castoff.notation.syntax import InstructionLine, UnreadLine
 from castoff.span import Text
 
@@ -99,3 +100,22 @@ def test_a_repeat_of_a_thousand_million_is_a_number_and_more_digits_are_refused(
     assert isinstance(too_large.value, UnreadLine)
     assert [finding.rule.name for finding in too_large.findings] == ["number-too-long"]
     assert too_large.findings[0].message == "a number of 11 digits"
+
+
+# lines made at random that once were printed into another tree
+ONCE_FAILED = (
+    "Next k row: K20, CO 4 sts over gap, k to end.",
+    "Next slip row: CO 19 (19, 1, 6) sts, remove m, p28, slip marker; 36 sts rem.",
+    "Graft toe closed closed using Kitchener Kitchener stitch.",
+    "Weave in ends.ds.ds.ds.",
+    "Next rnd: K first 8 heel sts, turn.",
+)
+
+
+@pytest.mark.parametrize("text", ONCE_FAILED)
+def test_a_line_that_once_failed_prints_back_to_its_tree(text: str) -> None:
+    line = parse_line(Text.plain(text), corpus_vocabulary()).value
+    assert isinstance(line, InstructionLine)
+    again = parse_line(Text.plain(print_line(line, corpus_vocabulary().sizes)), corpus_vocabulary()).value
+    assert isinstance(again, InstructionLine)
+    assert again.steps == line.steps

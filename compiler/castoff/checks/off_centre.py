@@ -21,8 +21,7 @@ from collections.abc import Iterator
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.knitting.fabric import Done, RowRecord
-from castoff.notation.syntax import Count, RowStep, Stitch, StitchTo, ToEnd
-from castoff.span import Span
+from castoff.notation.syntax import Count, MarkerAct, RowStep, Stitch, StitchTo, ToEnd
 
 RULE = Rule("off-centre", "error", __doc__ or "")
 
@@ -42,7 +41,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         count = first.count
         if count is None or count.formula is not None or first.name != last.name:
             continue
-        sides = [_sides(evidence, placed.section, step.span, size) for size in range(len(names))]
+        sides = [_sides(evidence, placed.section, step, count, size) for size in range(len(names))]
         if any(side is None for side in sides):
             continue
         gaps = [side[0] - side[1] for side in sides if side is not None]
@@ -54,14 +53,19 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
                 yield _finding(names[size], sides[size] or (0, 0), first.name, count)
 
 
-def _sides(evidence: Evidence, section: int, span: Span, size: int) -> tuple[int, int] | None:
-    """Plain stitches at the beginning and at the end of the row, as it was first knitted."""
+def _sides(evidence: Evidence, section: int, step: RowStep, count: Count, size: int) -> tuple[int, int] | None:
+    """Plain stitches at the beginning and at the end of the row, as it was first knitted; on both sides of a marker that
+    is all it places."""
+    span = step.span
     knitted = evidence.knitted.sizes[size].sections
     if len(knitted) != len(evidence.pattern.sections):
         return None
     record: RowRecord | None = next(
         (r for r in knitted[section].records if r.span is not None and span.start <= r.span.start < span.end), None
     )
+    if record is not None and len(step.work) == 3 and isinstance(step.work[1], MarkerAct):
+        first_part = count.at(size)
+        return None if first_part is None else (first_part, record.before - first_part)
     if record is None or len(record.worked) < 3:
         return None
     first, last = record.worked[0], record.worked[-1]

@@ -110,8 +110,37 @@ class RowRecord:
 
 
 @dataclass(frozen=True, slots=True)
+class Halt:
+    """The needle where a row could not go on.
+
+    made: faces on the right needle in the order worked, one letter a stitch as seen from the right side. left: faces on
+    the left needle in the order in which the row would come to them. made_marks, left_marks: markers in them, as (place,
+    name).
+    """
+
+    made: str = ""
+    left: str = ""
+    made_marks: tuple[tuple[int, str], ...] = ()
+    left_marks: tuple[tuple[int, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Stopped:
+    """A row that failed. row: its number in the piece. before: stitches it began with. why: what is wrong, in words."""
+
+    label: str
+    row: int
+    side: Side
+    form: Form
+    before: int
+    halt: Halt
+    why: str
+    span: Span | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class SectionKnitted:
-    """One section in one size: its rows in order, and what happened between them."""
+    """One section in one size: its rows in order, what happened between them, and the rows that failed."""
 
     title: str
     piece: str
@@ -120,6 +149,7 @@ class SectionKnitted:
     stitches: int
     rows: int
     length_mm: Fraction
+    stopped: tuple[Stopped, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

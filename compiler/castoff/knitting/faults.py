@@ -316,6 +316,30 @@ Fires:   left side of the neck: 22 rows; right side: 26 rows
 Silent:  left side of the neck: 22 rows; right side: 23 rows
 """,
 )
+PIECES_PART = Rule(
+    "pieces-part-in-one-size",
+    "error",
+    """Two pieces that end together in every other size do not in this one.
+
+A back and a front that end at the same row, or two rows apart, in all sizes but one have a wrong number of rows in that
+size: its shoulders cannot meet.
+
+Fires:   back 138 (142, 146, 148) rows, front 136 (140, 146, 146)
+Silent:  back 138 (142, 146, 148) rows, front 136 (140, 144, 146)
+""",
+)
+ENDS_UNLIKE = Rule(
+    "sides-unlike",
+    "warning",
+    """A row reads the same from both ends but for one number.
+
+Shaping that answers itself stands as far from one edge, or marker, as from the other; edge stitches are as many on both
+sides, where the other rows have it so. It may be meant; mostly it is a slip that no total shows.
+
+Fires:   K1, ssk, k to last 4 sts, k2tog, k2.
+Silent:  K2, ssk, k to last 4 sts, k2tog, k2.
+""",
+)
 IDLE_REPEAT = Rule(
     "repeat-of-one-stitch",
     "error",
@@ -370,8 +394,8 @@ RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
-    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, IDLE_REPEAT, TWO_READINGS,
-    THEN_MISSING, NOT_SHORTER, CABLE_HELD,
+    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, PIECES_PART, ENDS_UNLIKE,
+    IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""
 
@@ -426,6 +450,11 @@ def _listed(texts: tuple[str, ...], hit: list[int], sizes: tuple[str, ...]) -> s
     runs = [[text for size, text in zip(hit, texts, strict=True) if size in run] for run in axes_of(sizes).runs]
     lists = dict.fromkeys(each[0] if len(set(each)) == 1 else size_list(tuple(each)) for each in runs if each)
     return " | ".join(lists)
+
+
+def in_words(found: Fault) -> str:
+    """The message of a fault in the size in which it was found."""
+    return _filled(found.message, {name: str(value) for name, value in found.values})
 
 
 def _diagnostic(members: list[tuple[int, Fault]], sizes: tuple[str, ...]) -> Diagnostic:

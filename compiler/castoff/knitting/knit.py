@@ -5,7 +5,7 @@ In: `Plan`. Out: `Checked[Knitted]`, with one finding for each fault over all th
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from fractions import Fraction
 
 from castoff.diagnostic import Checked
@@ -13,13 +13,14 @@ from castoff.knitting.columns import check_columns
 from castoff.knitting.fabric import Knitted, NeedleUse, PieceKnitted, SectionKnitted, SizeKnitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE, Fault, fault, merged
 from castoff.knitting.outline import edges_of, outline_of
+from castoff.knitting.pieces import mind_pairs
 from castoff.knitting.plan import Plan, PlanSection
 from castoff.knitting.sections import work_section
 from castoff.knitting.state import PieceState, Shared, SizeState
 
 
-def knit(plan: Plan) -> Checked[Knitted]:
-    """Knits every size of a pattern.
+def knit(plan: Plan, only: Collection[int] | None = None) -> Checked[Knitted]:
+    """Knits every size of a pattern, or only those of some indices.
 
     Reports the rules in `faults.RULES`; a fault that hits several sizes is one finding with the numbers of each.
     """
@@ -27,12 +28,16 @@ def knit(plan: Plan) -> Checked[Knitted]:
     found: list[tuple[int, Fault]] = []
     sizes: list[SizeKnitted] = []
     for size in range(len(plan.sizes)):
+        if only is not None and size not in only:
+            continue
         state = SizeState(shared, size)
         sections = [_section(state, section) for section in plan.sections]
         if not plan.excerpt:
             _mind_the_end(state)
         found.extend((size, each) for each in state.faults)
         sizes.append(_frozen(state, [section for section in sections if section is not None]))
+    if only is None and not any(each.rule.severity == "error" for _, each in found):
+        found.extend(mind_pairs(sizes))
     return Checked(Knitted(tuple(sizes)), merged(found, plan.sizes))
 
 
@@ -40,10 +45,10 @@ def _section(state: SizeState, section: PlanSection) -> SectionKnitted:
     if section.sizes is not None and not section.sizes[state.size]:
         # what belongs to a choice that this size has not made
         return SectionKnitted(section.title, section.piece, (), (), 0, 0, Fraction(0))
-    before = {name: (len(piece.records), len(piece.events)) for name, piece in state.pieces.items()}
+    before = {name: (len(piece.records), len(piece.events), len(piece.stopped)) for name, piece in state.pieces.items()}
     work_section(state, section)
     piece = state.piece
-    records, events = before.get(piece.name, (0, 0))
+    records, events, halts = before.get(piece.name, (0, 0, 0))
     check_columns(state, records)
     return SectionKnitted(
         section.title,
@@ -53,6 +58,7 @@ def _section(state: SizeState, section: PlanSection) -> SectionKnitted:
         piece.needle.stitches,
         piece.rows,
         piece.length,
+        tuple(piece.stopped[halts:]),
     )
 
 

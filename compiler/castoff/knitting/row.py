@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from castoff.knitting.fabric import Done, Event, EventKind, Worked
+from castoff.knitting.fabric import Done, Event, EventKind, Halt, Worked
 from castoff.knitting.faults import (
     LEFT_OVER,
     MARKER_IN_THE_WAY,
@@ -107,6 +107,8 @@ class RowWork:
             # in the middle of short rows the end is the outermost turn ahead
             before = [turn for turn in self.turns if turn <= self.original]
             self.end = before[-1] if len(before) == 1 else before[0]
+            if setting.side == "RS" and 0 < self.bor < self.end:
+                self.end = self.bor  # back from beyond the beginning of the round, the row ends there
         self.yarn = setting.yarn
         self.pattern_row = dict(setting.pattern_rows)
 
@@ -276,6 +278,8 @@ class RowWork:
         short = self.pos < min(self.end, self.bor) or (
             self.needle.at not in (0, before) and self.setting.form == "flat"
         )
+        if self.setting.form == "round" and (self.turned or not self.setting.whole_round):
+            short = self.pos < self.original
         if self.wrapped:
             short = False
         if self.setting.side == "WS":
@@ -312,6 +316,15 @@ class RowWork:
             tuple(self.joined),
             (self.pos - max(self.picked_at, 0) if self.may_wrap else 0, before),
             (self.bound_gaps, self.held_gaps, sum(0 < gap < self.pos for gap in self.gaps)),
+            self._halt(out) if self.faults else None,
+        )
+
+    def _halt(self, out: str) -> Halt:
+        """The needle as it is where the row has failed."""
+        seen = tuple((place, name) for place, name in self.out_marks if not name.startswith(DIVISION))
+        ahead = tuple((place - self.pos, name) for place, name in self.ahead if not name.startswith(DIVISION))
+        return Halt(
+            out, self.src[self.pos : self.end], seen, tuple(mark for mark in ahead if mark[0] <= self.end - self.pos)
         )
 
     def _laid_back(self, out: str) -> Needle:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, Fault
+from castoff.knitting.fabric import Halt, Stopped
+from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, Fault, in_words
 from castoff.knitting.setting import RowResult
 from castoff.knitting.state import Acts, RowDef, SizeState
 from castoff.knitting.sums import explained
@@ -40,6 +41,14 @@ def after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int 
     piece.doubt = expected is None
     if expected is not None:
         piece.unaccounted = None
+
+
+def stopped(state: SizeState, row: RowDef, result: RowResult, told: Fault) -> Stopped:
+    """The row and its needle, for whoever looks at the knitting row by row."""
+    piece = state.piece
+    side: Side = (piece.due or "RS") if piece.form == "flat" or piece.turned else "RS"
+    halt = result.halt or Halt()
+    return Stopped(row.label, piece.rows + 1, side, piece.form, result.before, halt, in_words(told), row.span)
 
 
 def labelled(state: SizeState, found: Fault, row: RowDef, acts: Acts, result: RowResult) -> Fault:

@@ -29,6 +29,7 @@ from castoff.knitting.steps_needles import (
 from castoff.knitting.steps_repeat import mind_turns, repeat_rows
 from castoff.knitting.steps_rows import row_step, rows_as, rows_meant
 from castoff.knitting.steps_shape import at_beginning, set_fabric, shape_rows, work_rows
+from castoff.knitting.symmetry import mind_symmetry
 from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.notation.syntax import (
     Arrange,
@@ -90,6 +91,7 @@ def work_section(state: SizeState, section: PlanSection) -> None:
     _lines(state, lines)
     if state.beside:
         finish_beside(state)
+    mind_symmetry(state, section.lines)
 
 
 def _take_up(state: SizeState, section: PlanSection) -> None:

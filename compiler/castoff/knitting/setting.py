@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from castoff.knitting.fabric import Event, Worked
+from castoff.knitting.fabric import Event, Halt, Worked
 from castoff.knitting.faults import Fault
 from castoff.knitting.loops import Group, Needle
 from castoff.notation.syntax import Action, Form, Side
@@ -66,7 +66,8 @@ class RowSetting:
 class RowResult:
     """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's.
 
-    gaps: how many it left by binding off and by putting stitches on hold, and how many it ran across.
+    gaps: how many it left by binding off and by putting stitches on hold, and how many it ran across. halt: the needle
+    where it failed.
     """
 
     needle: Needle
@@ -90,3 +91,4 @@ class RowResult:
     joined: tuple[str, ...] = ()
     wrap: tuple[int, int] = (0, 0)
     gaps: tuple[int, int, int] = (0, 0, 0)
+    halt: Halt | None = None

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from castoff.knitting.fabric import Event, EventKind, RowRecord
+from castoff.knitting.fabric import Event, EventKind, RowRecord, Stopped
 from castoff.knitting.faults import (
     MARKER_IN_THE_WAY,
     NO_MARKER,
@@ -152,6 +152,7 @@ class PieceState:
     length: Fraction = Fraction(0)
     started: bool = False
     records: list[RowRecord] = field(default_factory=list)
+    stopped: list[Stopped] = field(default_factory=list)
     events: list[Event] = field(default_factory=list)
     landmarks: dict[str, tuple[int, Fraction]] = field(default_factory=dict)
     pattern_rows: dict[str, int] = field(default_factory=dict)

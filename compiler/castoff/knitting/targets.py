@@ -76,6 +76,8 @@ def _before(row: RowWork, place: int, less: Count | None, span: Span, what: str)
 
 def next_marker(row: RowWork, name: str | None) -> int | None:
     """The place of the next marker, or of the next one of a name; the beginning of the round counts as one."""
+    if row.setting.form == "round" and not row.setting.whole_round:
+        return _in_short_rows(row, name)
     if name is not None and name.lower() in ROUND_STARTS and row.setting.form == "round":
         return row.end
     marks = [(place, other) for place, other in row.ahead if not other.startswith(DIVISION)]
@@ -92,6 +94,20 @@ def next_marker(row: RowWork, name: str | None) -> int | None:
     if row.setting.form == "round":
         return row.end
     return None
+
+
+def _in_short_rows(row: RowWork, name: str | None) -> int | None:
+    """Short rows of a round run over its beginning, whose marker is one among the others there."""
+    begin = [row.bor] if row.pos < row.bor < row.original else []
+    if name is not None and name.lower() in ROUND_STARTS:
+        return begin[0] if begin else None
+    marks = [(place, other) for place, other in row.ahead if not other.startswith(DIVISION)]
+    named = [place for place, other in marks if name is not None and other.lower() == name.lower()]
+    if not named and (name is None or len(name) == 1):
+        named = [*(place for place, _ in marks), *begin]
+    elif not named:
+        named = [*(place for place, other in marks if not other), *begin]
+    return min(named, default=None)
 
 
 def _to_marker(row: RowWork, target: ToMarker) -> int | None:

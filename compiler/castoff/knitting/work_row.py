@@ -19,7 +19,7 @@ from castoff.knitting.loops import Group, Needle
 from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.row import RowWork
-from castoff.knitting.row_faults import after_fault, labelled, other
+from castoff.knitting.row_faults import after_fault, labelled, other, stopped
 from castoff.knitting.setting import Reading, RowResult, RowSetting, flipped, settled
 from castoff.knitting.state import Acts, RowDef, RowKind, SizeState
 from castoff.notation.syntax import (
@@ -33,6 +33,7 @@ from castoff.notation.syntax import (
     Remark,
     Repeat,
     Side,
+    Turn,
     UseYarn,
     WorkHeld,
 )
@@ -75,7 +76,8 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         state.report(fault(NO_STITCHES, row.span, "{label}: no stitches are on the needle", label=row.label))
         piece.doubt = True
         return False
-    if piece.form == "round" and row.unit == "row" and row.side is not None and not piece.turned:
+    short = any(isinstance(act, Turn) for act in row.acts)
+    if piece.form == "round" and row.unit == "row" and row.side is not None and not piece.turned and not short:
         # a row with a side, where rounds were worked: back and forth from here
         piece.form = "flat"
         piece.due = None
@@ -93,7 +95,10 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         result = _worked(state, row, acts, expected)
         if result.faults:
             for found in result.faults:
-                state.report(labelled(state, found, row, acts, result))
+                told = labelled(state, found, row, acts, result)
+                if not piece.doubt:
+                    piece.stopped.append(stopped(state, row, result, told))
+                state.report(told)
             after_fault(state, row, result, expected)
             return False
         _take_over(state, row, result, acts, first)

@@ -43,8 +43,10 @@ def print_label(label: Label) -> str:
     many = len(label.ranges) > 1 or any(first != last for first, last in label.ranges)
     unit = label.unit + ("s" if many else "")
     numbers = _ranges(label.ranges)
+    called = f"{label.name} " if label.which == "next" and label.name and " " not in label.name else ""
     if label.which == "next":
-        text = f"Next {label.ranges[0][1] and print_count(label.ranges[0][1]) + ' ' if label.ranges else ''}{unit}"
+        number = f"{print_count(label.ranges[0][1])} " if label.ranges else ""
+        text = f"Next {number}{called}{unit}"
     elif label.which == "named":
         text = f"{label.name.capitalize()} {unit}{' ' + numbers if numbers else ''}"
     elif label.which == "set-up":
@@ -56,7 +58,7 @@ def print_label(label: Label) -> str:
     else:
         text = f"{unit.capitalize()} {numbers}"
     inside = [label.side] if label.side is not None else []
-    name = label.name if label.which not in ("named", "all") else ""
+    name = label.name if label.which not in ("named", "all") and not called else ""
     marks = ", ".join([*inside, *([name] if name else [])])
     text += f" ({marks})" if marks else ""
     every = _every(label)

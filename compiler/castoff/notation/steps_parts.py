@@ -296,7 +296,8 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
                 words = c.raw(words_start, c.at)
             elif count is not None:
                 counts.append(count)
-            words = words.removesuffix(" together").removesuffix(" closed")
+            while words.endswith((" together", " closed")):
+                words = words.rpartition(" ")[0]
             if words == "tog" or (not parts and not words and (c.done or c.looking(".", ",", "using", "with"))):
                 words = "sts"
             if not words:

@@ -1,6 +1,7 @@
 """`castoff knit`: the knitting of one size, row by row, as a table in plain text.
 
-In: a proof and a size. Out: text. Rows that are alike and follow each other stand on one line, with how many there are.
+In: a proof and a size. Out: text. Rows that are alike and follow each other stand on one line, with how many there are. A
+row that failed stands in its place, with what is wrong and the needle where it stopped.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
-from castoff.knitting.fabric import Event, RowRecord, SectionKnitted, SizeKnitted
+from castoff.knitting.fabric import Event, RowRecord, SectionKnitted, SizeKnitted, Stopped
 from castoff.pipeline import Proof
 
 _HEAD = ("row", "side", "worked as", "before", "after", "change", "length")
@@ -37,15 +38,59 @@ def show_knitting(proof: Proof, size: int, section: str | None = None) -> str:
 def _section(section: SectionKnitted) -> str:
     head = f"{section.title} ({section.piece})"
     between = [_event(event) for event in section.events if event.kind in _BETWEEN]
-    rows = [_row(records) for records in _together(section.records)]
+    rows: list[tuple[str, ...]] = [_HEAD]
+    below: list[tuple[str, ...]] = [()]
+    halts = list(section.stopped)
+    for records in _together(section.records):
+        while halts and halts[0].row < records[0].row:
+            rows.append(_failed(halts[0]))
+            below.append(_needle(halts.pop(0)))
+        rows.append(_row(records))
+        below.append(())
+    for halt in halts:
+        rows.append(_failed(halt))
+        below.append(_needle(halt))
     lines = [head]
     if between:
         lines.append("  " + "; ".join(dict.fromkeys(between)))
-    if rows:
-        lines += ["  " + line for line in _columns([_HEAD, *rows])]
+    if len(rows) > 1:
+        for line, under in zip(_columns(rows), below, strict=True):
+            lines += ["  " + line, *("      " + each for each in under)]
     end = "stitch" if section.stitches == 1 else "stitches"
     lines.append(f"  leaves {section.stitches} {end} after row {section.rows}, {_cm(section.length_mm)}")
     return "\n".join(lines)
+
+
+def _failed(halt: Stopped) -> tuple[str, ...]:
+    side = "rnd" if halt.form == "round" else halt.side
+    return (str(halt.row), side, halt.label, str(halt.before), "stops", "", "")
+
+
+def _needle(halt: Stopped) -> tuple[str, ...]:
+    """What is wrong, and the stitches on both needles at the place where the row stopped."""
+    made, left = halt.halt.made, halt.halt.left
+    worked = f"on the right needle, {len(made)}: {_runs(made, halt.halt.made_marks, halt.side)}"
+    ahead = f"on the left needle, {len(left)}: {_runs(left, halt.halt.left_marks, halt.side)}"
+    return (f"! {halt.why}", worked, ahead)
+
+
+_OTHER = str.maketrans("kp", "pk")
+
+
+def _runs(faces: str, marks: tuple[tuple[int, str], ...], side: str) -> str:
+    """Stitches as they face the knitter, run by run, with the markers between: "k12 p6 |side| k3"."""
+    if not faces and not marks:
+        return "none"
+    seen = faces if side == "RS" else faces.translate(_OTHER)
+    parts: list[str] = []
+    places = sorted({0, len(seen), *(place for place, _ in marks)})
+    for at, place in enumerate(places):
+        parts += [f"|{name}|" if name else "|" for where, name in marks if where == place]
+        stop = places[at + 1] if at + 1 < len(places) else place
+        for letter, run in groupby(seen[place:stop]):
+            count = len(list(run))
+            parts.append(f"{count} yo" if letter == "y" else f"{letter}{count}")
+    return " ".join(parts)
 
 
 _BETWEEN = (
