@@ -112,3 +112,18 @@ def test_signs_of_the_markup_are_harmless_in_text() -> None:
 
 def test_the_same_bytes_twice() -> None:
     assert render_html(samples.cap(), STYLE) == render_html(samples.cap(), STYLE)
+
+
+def test_units_can_be_chosen_where_a_measure_is_in_both() -> None:
+    both = t.Pair((t.Quantity("4", "cm"),), (t.Quantity("1½", "in"),), "imperial")
+    centimetres = replace(samples.table("Centimetres", ("", "S"), ("Chest", "1")), system="metric")
+    tables = (centimetres, replace(centimetres, system="imperial"))
+    document = t.Document(samples.meta(), (t.TitlePage((t.Text("Cap"),)), t.Paragraph((both,)), *tables))
+    outline, page = read(document)
+    assert "1½\u00a0in\u00a0/ 4\u00a0cm" in "".join(outline.text)
+    assert re.findall(r'<(\w+)[^>]* data-system="(\w+)"', page) == [
+        ("span", "imperial"), ("span", "both"), ("span", "metric"), ("div", "metric"), ("div", "imperial"),
+    ]  # fmt: skip
+    assert '<select id="units">' in page and '<select id="size">' not in page
+    alone = t.Document(samples.meta(), (t.TitlePage((t.Text("Cap"),)), t.Paragraph(both.metric)))
+    assert "<select" not in read(alone)[1] and "<script" not in read(alone)[1]

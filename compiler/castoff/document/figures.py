@@ -15,8 +15,8 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from castoff.document.setting import Setting
-from castoff.document.tree import NO_BREAK_SPACE, Inline, Inlines, Quantity, Text
-from castoff.document.wording import Kind, Values, measure, numbers, system_of
+from castoff.document.tree import Inline, Inlines, Pair, Quantity, Text
+from castoff.document.wording import Kind, System, Values, measure, numbers, system_of
 from castoff.numeral import UNITS, Measure, NumeralList, read_list, read_measure, read_numeral
 from castoff.per_size import Axes
 
@@ -97,18 +97,18 @@ def _range(text: str, start: int, setting: Setting, sizes: Axes) -> tuple[Inline
     factor = UNITS[unit][2]
     if high.first.dimension == "length" and unit == "mm" and low.value < _SMALL_MM:
         return (Text(text[start : high.end]),), high.end
-    parts: list[Inline] = []
+    parts: dict[System, Inlines] = {}
     for system in (system_of(unit), *(each for each in ("metric", "imperial") if each != system_of(unit))):
         if system not in setting.systems:
             continue
-        if parts:
-            parts.append(Text(f"{NO_BREAK_SPACE}/ "))
         one = Setting(("",), None, system, inch_mm=setting.inch_mm)
         kind: Kind = "mass" if high.first.dimension == "mass" else "length"
         first = measure((low.value * factor,), unit, one, kind=kind)
-        parts.append(Text("".join(node.number for node in first if isinstance(node, Quantity)) + between.group()))
-        parts.extend(measure(high.first.in_base(), unit, one, kind=kind))
-    return tuple(parts), high.end
+        opening = Text("".join(node.number for node in first if isinstance(node, Quantity)) + between.group())
+        parts[system] = (opening, *measure(high.first.in_base(), unit, one, kind=kind))
+    if len(parts) > 1:
+        return (Pair(parts["metric"], parts["imperial"], next(iter(parts))),), high.end
+    return next(iter(parts.values())), high.end
 
 
 def _measure(said: Measure, setting: Setting, sizes: Axes) -> Inlines | None:

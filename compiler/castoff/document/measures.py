@@ -238,6 +238,7 @@ def _wide_tables(job: Job, groups: list[tuple[str, list[_Line]]]) -> list[Table]
     names = job.setting.heads
     tables = []
     for system in job.setting.systems:
+        other_too = system if len(job.setting.systems) > 1 else None
         wanted = "in" if system == "imperial" else "cm"
         head = (
             Cell((Text(job.say("sizes", "measure")),), "column"),
@@ -252,7 +253,7 @@ def _wide_tables(job: Job, groups: list[tuple[str, list[_Line]]]) -> list[Table]
                         cells = (Cell((Text(text),), None, "center") for text in texts)
                         body.append((Cell((Text(label),), "row"), *cells))
         caption = (Text(job.say("sizes", f"caption_{system}")),)
-        tables.append(Table(caption, (head,), tuple(body), key=f"sizes-{system}"))
+        tables.append(Table(caption, (head,), tuple(body), key=f"sizes-{system}", system=other_too))
     return tables
 
 

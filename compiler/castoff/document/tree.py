@@ -118,6 +118,25 @@ class Quantity:
 
 
 @dataclass(frozen=True, slots=True)
+class Pair:
+    """A measure in both systems, "20 cm / 8 in". A reader who may choose is shown one of them.
+
+    metric, imperial: the measure in each. first: the system that stands first. glue: what stands between.
+    """
+
+    metric: Inlines
+    imperial: Inlines
+    first: Literal["metric", "imperial"] = "metric"
+    glue: str = f"{NO_BREAK_SPACE}/ "
+
+    @property
+    def inline(self) -> Inlines:
+        """Both, one behind the other, as they are printed."""
+        one, other = (self.metric, self.imperial) if self.first == "metric" else (self.imperial, self.metric)
+        return (*one, Text(self.glue), *other)
+
+
+@dataclass(frozen=True, slots=True)
 class NoBreak:
     """Inline text that stays on one line."""
 
@@ -144,7 +163,7 @@ class Link:
 
 
 Inline: TypeAlias = (
-    Text | Strong | Emphasis | Abbreviation | StitchTerm | SizeList | Quantity | NoBreak | LineBreak | Link
+    Text | Strong | Emphasis | Abbreviation | StitchTerm | SizeList | Quantity | Pair | NoBreak | LineBreak | Link
 )
 Inlines: TypeAlias = tuple[Inline, ...]
 
@@ -242,7 +261,8 @@ class Table:
 
     caption: what the table shows; may be empty only when the heading just before says it.
     head, body: rows of cells; head rows are repeated when the table breaks.
-    keep: whether it should stay on one page when it can.
+    keep: whether it should stay on one page when it can. system: of its measures, when another table says the same in
+    the other system.
     """
 
     caption: Inlines
@@ -250,6 +270,7 @@ class Table:
     body: tuple[tuple[Cell, ...], ...]
     keep: bool = True
     key: str = ""
+    system: Literal["metric", "imperial"] | None = None
 
     def __post_init__(self) -> None:
         if not self.body:

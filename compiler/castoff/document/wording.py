@@ -15,7 +15,7 @@ from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from castoff.document.setting import Setting
-from castoff.document.tree import NO_BREAK_SPACE, SKIPPED, Inline, Inlines, Quantity, SizeList, Text
+from castoff.document.tree import NO_BREAK_SPACE, SKIPPED, Inline, Inlines, Pair, Quantity, SizeList, Text
 from castoff.numeral import UNITS, VULGAR
 from castoff.rounding import MeasureKind, imperial, metric, to_step
 from castoff.units import INCH_MM as INCH
@@ -173,11 +173,14 @@ def measure(
     values: exact millimetres or grams. unit: what it was typed in; "" for a computed one, which is rounded in each
     system by itself. twin: the same as typed a second time.
     """
-    parts = [
-        _listed_in(*in_system(values, unit, system, setting, twin=twin, twin_unit=twin_unit, kind=kind), setting)
-        for system in ordered_systems(unit, setting)
-    ]
-    return _beside(parts)
+    systems = ordered_systems(unit, setting)
+    parts = {
+        system: _listed_in(
+            *in_system(values, unit, system, setting, twin=twin, twin_unit=twin_unit, kind=kind), setting
+        )
+        for system in systems
+    }
+    return (Pair(parts["metric"], parts["imperial"], systems[0]),) if len(systems) > 1 else parts[systems[0]]
 
 
 def ordered_systems(unit: str, setting: Setting) -> tuple[System, ...]:
@@ -209,16 +212,6 @@ def in_system(
     if twin is not None and twin_unit and system_of(twin_unit) == system:
         return in_unit(twin, twin_unit), twin_unit
     return converted(values, unit, setting, kind)
-
-
-def _beside(parts: Sequence[Inlines]) -> Inlines:
-    """Both systems side by side: "20 cm / 8 in"."""
-    set_: list[Inline] = []
-    for part in parts:
-        if set_:
-            set_.append(Text(f"{NO_BREAK_SPACE}/ "))
-        set_.extend(part)
-    return tuple(set_)
 
 
 def _listed_in(values: Values, unit: str, setting: Setting) -> Inlines:

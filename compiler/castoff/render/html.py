@@ -2,7 +2,7 @@
 
 In: a `Document` and a `Style`. Out: UTF-8 HTML 5. Pictures are inside the file, drawings are SVG; it reads on a
 telephone, prints on any paper and follows the reader's own size of type and dark mode. A chooser lets the reader pick
-one size; it works by a small script, without which all sizes are shown, as printed.
+one size and one system of units; it works by a small script, without which all are shown, as printed.
 """
 
 from __future__ import annotations
@@ -36,6 +36,7 @@ from castoff.document.tree import (
     NoBreak,
     NumberedList,
     PageBreak,
+    Pair,
     Paragraph,
     Picture,
     Quantity,
@@ -84,7 +85,8 @@ th[scope=row]{min-width:8.5rem;position:sticky;left:0;background:var(--paper)}
 figure{margin:1.5em 0}img,figure>svg{max-width:100%%;height:auto}
 .caution{border-left:4px solid var(--caution);background:var(--panel);padding:.6em 1em;margin:1.5em 0}
 .caution>p:first-child{color:var(--caution);font-weight:700;margin:0}
-.chosen{background:var(--panel);padding:.6em 1em;margin:0}select{font:inherit}
+.chosen{background:var(--panel);padding:.6em 1em;margin:0}.chosen label{margin-right:1.5em}select{font:inherit}\
+[hidden]{display:none!important}
 abbr{text-decoration:none}a{color:var(--accent)}
 .key{list-style:none;padding:0}.key svg{vertical-align:middle;margin-right:.6em}
 @media(prefers-color-scheme:dark){:root{--paper:#15181a;--ink:#e8e8e4;--accent:#a9cdb5;--muted:#b4bab5;--line:#4b534e;\
@@ -94,19 +96,21 @@ main,footer{max-width:none;padding:0}body{font-size:10.5pt}.scroll{overflow:visi
 """
 
 CHOOSER = """\
-(function(){var s=document.getElementById('size');if(!s)return;s.parentNode.hidden=false;
-var names=[].slice.call(s.options,1).map(function(o){return o.text});
-var lists=document.querySelectorAll('[data-sizes]'),columns=[];
+(function(){var box=document.querySelector('.chosen'),s=document.getElementById('size'),u=document.getElementById('units');
+function all(q,from){return [].slice.call((from||document).querySelectorAll(q))}
+var lists=all('[data-sizes]'),systems=all('[data-system]'),columns=[];
 lists.forEach(function(e){e.dataset.all=e.textContent});
-document.querySelectorAll('table').forEach(function(t){
+var names=s?[].slice.call(s.options,1).map(function(o){return o.text}):[];
+if(s)all('table').forEach(function(t){
 if(t.querySelector('[colspan],[rowspan]')||!t.tHead)return;
 var heads=[].map.call(t.tHead.rows[0].cells,function(c){return names.indexOf(c.textContent)});
 if(heads.filter(function(n){return n>=0}).length!==names.length)return;
 [].forEach.call(t.rows,function(r){[].forEach.call(r.cells,function(c,i){if(heads[i]>=0)columns.push([c,heads[i]])})})});
-function show(){var v=s.value;lists.forEach(function(e){
-e.textContent=v===''?e.dataset.all:JSON.parse(e.dataset.sizes)[+v]});
-columns.forEach(function(p){p[0].hidden=v!==''&&p[1]!==+v})}
-s.addEventListener('change',show);show()})();
+function show(){var v=s?s.value:'',w=u?u.value:'';
+lists.forEach(function(e){e.textContent=v===''?e.dataset.all:JSON.parse(e.dataset.sizes)[+v]});
+columns.forEach(function(p){p[0].hidden=v!==''&&p[1]!==+v});
+systems.forEach(function(e){e.hidden=w!==''&&e.dataset.system!==w})}
+[s,u].forEach(function(e){if(e)e.addEventListener('change',show)});box.hidden=false;show()})();
 """
 
 
@@ -143,16 +147,25 @@ class _Page:
         self.heading_count = count()
         self.keys = [entry.key or f"heading-{index}" for index, entry in enumerate(headings(document.blocks))]
         self.sizes: tuple[str, ...] = ()
+        self.both_systems = False
 
     def chooser(self) -> str:
-        """The list of sizes to choose from, hidden until the script shows it; nothing when sizes have no names."""
-        if len(self.sizes) < 2:
-            return ""
-        options = "".join(f'<option value="{index}">{escape(name)}</option>' for index, name in enumerate(self.sizes))
-        return (
-            '<p class="chosen" hidden><label for="size">Show the numbers for size </label>'
-            f'<select id="size"><option value="">all sizes</option>{options}</select></p>\n'
-        )
+        """The sizes and units to choose from, hidden until the script shows them; nothing when there is no choice."""
+        made = []
+        if len(self.sizes) > 1:
+            options = "".join(
+                f'<option value="{index}">{escape(name)}</option>' for index, name in enumerate(self.sizes)
+            )
+            made.append(
+                "<label>Show the numbers for size "
+                f'<select id="size"><option value="">all sizes</option>{options}</select></label>'
+            )
+        if self.both_systems:
+            made.append(
+                '<label>Measures in <select id="units"><option value="">both</option>'
+                '<option value="metric">centimetres</option><option value="imperial">inches</option></select></label>'
+            )
+        return f'<p class="chosen" hidden>{" ".join(made)}</p>\n' if made else ""
 
     # ── Inline ──────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -173,6 +186,15 @@ class _Page:
                 return self.size_list(node)
             case Quantity():
                 return f'<span class="n">{escape(node.number + node.glue + node.unit)}</span>'
+            case Pair():
+                self.both_systems = True
+                shown = {"metric": self.inline(node.metric), "imperial": self.inline(node.imperial)}
+                other = "imperial" if node.first == "metric" else "metric"
+                return (
+                    f'<span data-system="{node.first}">{shown[node.first]}</span>'
+                    f'<span data-system="both">{escape(node.glue)}</span>'
+                    f'<span data-system="{other}">{shown[other]}</span>'
+                )
             case NoBreak():
                 return f'<span class="n">{self.inline(node.inline)}</span>'
             case LineBreak():
@@ -268,7 +290,8 @@ class _Page:
         head = f"<thead>{head}</thead>\n" if head else ""
         # a wide table scrolls by itself, and with the keyboard as well
         name = escape(plain_text(block.caption)) or "Table"
-        scroll = f'<div class="scroll" role="region" tabindex="0" aria-label="{name}"{_id(block.key)}>'
+        system = f' data-system="{block.system}"' if block.system is not None else ""
+        scroll = f'<div class="scroll" role="region" tabindex="0" aria-label="{name}"{system}{_id(block.key)}>'
         return f"{scroll}<table>\n{caption}{head}<tbody>{body}</tbody></table></div>\n"
 
     def cells(self, row: tuple[Cell, ...]) -> str:

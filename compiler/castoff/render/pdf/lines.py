@@ -8,16 +8,19 @@ and its unit, or a bracket of a size list, and rather not inside a size list at 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from castoff.document.tree import (
     NO_BREAK_SPACE,
     Abbreviation,
     Emphasis,
+    Inline,
     Inlines,
     LineBreak,
     Link,
     NoBreak,
+    Pair,
     Quantity,
     SizeList,
     StitchTerm,
@@ -163,7 +166,7 @@ class _Builder:
 
     def take(self, inline: Inlines, voice: Voice, link: Link | None, glued: bool) -> None:
         before: object = None
-        for node in inline:
+        for node in _side_by_side(inline):
             match node:
                 case Text():
                     text = BEFORE_UNIT.sub(NO_BREAK_SPACE, node.text)
@@ -231,6 +234,15 @@ class _Builder:
         self.word.space, self.word.cost, self.word.forced = space, cost, forced
         self.words.append(self.word)
         self.word = Word()
+
+
+def _side_by_side(inline: Inlines) -> Iterator[Inline]:
+    """Inline text with the measures of both systems one behind the other: paper shows both."""
+    for node in inline:
+        if isinstance(node, Pair):
+            yield from node.inline
+        else:
+            yield node
 
 
 def _cut_wide(words: list[Word], measure: float) -> list[Word]:
