@@ -140,3 +140,11 @@ def test_the_catalogue_s_house_names_the_editions_that_are_built() -> None:
     assert editions_for(Order((CAP,)), house.value, ("S",)) == usual_editions("print")
     asked = editions_for(Order((CAP,), editions=("web",)), house.value, ("S",))
     assert [each.reading for each in asked] == ["web"]
+
+
+def test_a_pattern_without_a_date_is_set(tmp_path: Path) -> None:
+    source = tmp_path / "cap.yaml"
+    text = (PATTERNS.parent / "templates" / "new.yaml").read_text("utf-8")
+    source.write_text("".join(line for line in text.splitlines(True) if not line.startswith("date:")))
+    assert "the pattern has no date" in build(tmp_path / "out", str(source), "--edition", "both a4")
+    assert len(pypdfium2.PdfDocument(next((tmp_path / "out").glob("*.pdf")))) > 0

@@ -33,6 +33,15 @@ xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#" xmlns:pdfaProperty="http:
 </rdf:Description>"""
 
 
+UNDATED = "2000-01-01"
+"""The date a file carries when its pattern has none: a PDF needs one, and the clock would change the bytes."""
+
+
+def file_date(meta: Meta) -> str:
+    """The pattern's own date, ISO text, or the one for patterns without."""
+    return meta.date or UNDATED
+
+
 def author_of(meta: Meta) -> str:
     """Who is named as the author: designer and studio."""
     return ", ".join(part for part in (meta.designer, meta.studio) if part)
@@ -45,7 +54,7 @@ def subject_of(meta: Meta) -> str:
 
 def xmp_packet(meta: Meta) -> bytes:
     """The XMP packet; it says exactly what the information dictionary says, as PDF/A wants."""
-    stamp = f"{meta.date}T00:00:00+00:00"
+    stamp = f"{file_date(meta)}T00:00:00+00:00"
     keywords = ", ".join(meta.keywords)
 
     def alternative(name: str, text: str) -> str:

@@ -19,7 +19,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from castoff.document.tree import Meta
 from castoff.render.pdf.faces import Face
-from castoff.render.pdf.metadata import CREATOR, PRODUCER, author_of, srgb_profile, subject_of, xmp_packet
+from castoff.render.pdf.metadata import CREATOR, PRODUCER, author_of, file_date, srgb_profile, subject_of, xmp_packet
 from castoff.render.pdf.streams import SealedStream, read_picture
 from castoff.render.pdf.tagger import Element, RawObject, Tagger, pdf_text
 
@@ -301,7 +301,7 @@ class Sheet:
             link.annotation.body = f"{link.body}{goal}>>".encode()
 
     def _describe(self, document: Any) -> None:
-        year, month, day = (int(part) for part in self.meta.date.split("-"))
+        year, month, day = (int(part) for part in file_date(self.meta).split("-"))
         document._timeStamp = _Stamp(0.0, (year, month, day, 0, 0, 0))
         information = document.info
         information.title = self.meta.title
