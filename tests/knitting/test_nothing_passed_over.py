@@ -106,6 +106,7 @@ PAIRS: dict[str, tuple[str, str] | str] = {
         TWENTY_HELD.format("holder for second leg") + "Row 2: P20.\nRow 3: K20, k across sts of first sleeve.\nRow 4: P40."),
     "Evenly.change": ("Row 1: Knit, inc 4 sts evenly.", "Row 1: Knit, inc 5 sts evenly."),
     "Evenly.decrease": ("Row 1: Knit, inc 4 sts evenly.", "Row 1: Knit, dec 4 sts evenly."),
+    "Evenly.made": ("Row 1: Knit, inc evenly to 24 sts.", "Row 1: Knit, inc evenly to 25 sts."),
     "Evenly.stitch": ("Row 1: Knit, inc 4 sts evenly using m1l.", "Row 1: Knit, inc 4 sts evenly using m1r."),
     "Evenly.fabric": ("Row 1 (RS): Knit, inc 4 sts evenly.", "Row 1 (RS): Purl, inc 4 sts evenly."),
     "Evenly.target": ("Row 1: Inc 4 sts evenly to last 2 sts, k2.", "Row 1: Inc 4 sts evenly to last 3 sts, k2."),

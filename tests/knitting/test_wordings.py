@@ -51,3 +51,46 @@ Bind off 28 sts."""
 def test_stitches_into_a_double_yarn_over() -> None:
     work = "Cast on 12 sts.\nRow 1 (RS): K4, k2tog, yo, yo, ssk, k4.\nRow 2: P5, k1 and p1 into double yo, p5.\nBind off all sts."
     assert counts(work) == [12, 12, 12]
+
+
+def test_changes_evenly_to_a_number() -> None:
+    work = "Cast on 40 sts.\nRow 1 (RS): Knit, inc evenly to 48 sts.\nRow 2: K2, decreasing evenly to 44 sts.\nBind off all sts."
+    assert counts(work) == [40, 48, 44]
+    assert said(work.replace("inc evenly", "dec evenly")) == [
+        "no-even-spacing: row 1: decreases are to make 48 sts of 40"
+    ]
+    assert said("Cast on 40 sts.\nRow 1: Knit, inc evenly to 90 sts.") != []
+
+
+def test_what_a_repeat_ends_with_is_kept_for_it() -> None:
+    work = "Cast on {} sts.\nRow 1 (RS): K1, *p2, k2; rep from *, end p2, k1.\nBind off all sts."
+    assert said(work.format(4 * 5 + 4)) == []
+    assert [line.split(":")[0] for line in said(work.format(4 * 5 + 5))] == ["repeat-does-not-divide"]
+    lace = "Cast on 17 sts.\nRow 1 (RS): K1, *yo, k2tog, k3; rep from * across, ending with yo, k2tog, k4.\nBind off all sts."
+    assert said(lace) == []
+
+
+def test_lengths_and_ridges_before_the_fabric() -> None:
+    assert counts("Cast on 20 sts.\nWork 5 cm in k2, p2 rib.\nBind off all sts.")[-1] == 20
+    ridges = "Cast on 20 sts.\nKnit 3 garter ridges.\nRow {} (RS): Knit.\nBind off all sts."
+    assert len(counts("Cast on 20 sts.\nKnit 3 garter ridges (6 rows).\nBind off all sts.")) == len(
+        counts("Cast on 20 sts.\nKnit 6 rows (3 ridges).\nBind off all sts.")
+    )
+    assert said(ridges.format(7)) == []
+    assert said("Cast on 20 sts.\nKnit 3 garter ridges (8 rows).\nBind off all sts.") == [
+        "stated-rows-off: 8 rows are printed, 6 have been worked by the last line"
+    ]
+
+
+def test_colours_by_number_and_letter() -> None:
+    work = "Cast on 16 sts.\nJoin to work in the round.\nRnd 1: *1A, {}B; rep from * around.\nBind off all sts."
+    assert said(work.format(3), form="round") == []
+    assert [line.split(":")[0] for line in said(work.format(4), form="round")] == ["repeat-does-not-divide"]
+
+
+def test_the_rows_before_the_act_at_their_beginning() -> None:
+    work = (
+        "Cast on 40 sts.\nKnit 2 rows.\nAt the beginning of the next 2 rows, bind off 5 sts. 30 sts.\nBind off all sts."
+    )
+    assert said(work) == []
+    assert said(work.replace("30 sts", "31 sts")) != []

@@ -544,6 +544,37 @@ Resume knitting in the round.
 Resume working in the rnd.
 With RS facing, pick up and knit 62 sts down the left front edge (about 3 sts for every 4 rows).
 Row 5 (WS): Work in rib as set, working each yo as a st.
+Next row: Inc evenly to 80 (90, 95, 99) sts.
+Next row (RS): Knit, decreasing evenly to 64 (70, 76, 80) sts.
+Next rnd: Knit, inc to 64 (70, 76, 80) sts evenly spaced.
+Work 5 cm in k1, p1 rib.
+Work 2 in / 5 cm in k1, p1 rib, ending with a WS row.
+Switch to smaller needles and work 5 cm in 2x2 rib.
+Knit 4 rows (garter st).
+Knit 4 rows (2 garter ridges).
+Work 5 ridges of garter stitch.
+Knit 3 garter ridges (6 rows).
+At the beginning of the next 2 rows, bind off 5 sts.
+At the end of the next 2 rows, cast on 5 (6, 7, 8) sts.
+Repeat this decrease row every 6th row 8 (9, 10, 11) more times.
+Rnd 1: K2, *p2, k2; rep from *, end p2.
+Row 1: *K3, p1; rep from * across, ending k3.
+Row 3: K2, *yo, ssk, k4; rep from *, ending with yo, ssk, k1.
+Knit 1 rnd even.
+Separate sleeves and body: K30, place next 40 sts on waste yarn, CO 8 sts, k60, place next 40 sts on waste yarn, CO 8 sts, k30.
+Next rnd: K30, using the backward-loop method cast on 8 sts for underarm, k to end.
+Neck shaping: Next row (RS): K20, turn.
+Change to larger needle(s).
+Alternate 2 rows A and 2 rows B throughout.
+Rnd 2: *2A, 2B; rep from * around.
+Rnd 3: *K1 A, 3 B; rep from * around.
+Carry yarn up the side.
+Carry yarn not in use loosely up the side of the work.
+Next row: K3, *yo, sl1-k2tog-psso, yo, k5; rep from * to last 3 sts, k3.
+Slip the first st of every row.
+Sew side seams. Set in sleeves.
+Repeat for second mitten.
+Complete second side to match first, reversing shaping.
 """
 
 GROUPS = {

@@ -45,7 +45,6 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
 
 def _row(evidence: Evidence, placed: Placed, node: Evenly, size: int) -> str | None:
     """The row written out for one size, from the stitches that the needle had before it."""
-    change = node.change.at(size)
     before = next(
         (
             record.before
@@ -55,7 +54,11 @@ def _row(evidence: Evidence, placed: Placed, node: Evenly, size: int) -> str | N
         ),
         None,
     )
-    return None if before is None or not change else spaced_row(before, abs(change), node.decrease)
+    if before is None:
+        return None
+    made = None if node.made is None else node.made.at(size)
+    change = (0 if node.change is None else node.change.at(size)) if made is None else made - before
+    return spaced_row(before, abs(change), node.decrease) if change else None
 
 
 def spaced_row(stitches: int, changes: int, decrease: bool) -> str | None:

@@ -25,7 +25,7 @@ from castoff.knitting.loops import DIVISION, MOST_STITCHES
 from castoff.knitting.row import RowWork
 from castoff.knitting.shape_acts import shape_ends, shape_evenly
 from castoff.knitting.targets import count_of, reach
-from castoff.knitting.unit import Unit, unit_of
+from castoff.knitting.unit import Unit, taken_by, unit_of
 from castoff.notation.syntax import (
     Action,
     BindOffAct,
@@ -260,6 +260,10 @@ def _repeat_to(row: RowWork, action: Repeat, unit: Unit | None) -> None:
             row.fail(_undivided(row, action, distance, unit.takes))
             return
         _work_unit(row, unit, distance // unit.takes, action.span)
+        return
+    takes = taken_by(row, action.body) if unit is None and not action.last else None
+    if takes and distance % takes:
+        row.fail(_undivided(row, action, distance, takes))
         return
     stop = row.pos + distance
     if action.last:

@@ -22,11 +22,12 @@ FabricWorker: TypeAlias = Callable[[RowWork, Fabric, int, Span | None], None]
 
 def shape_evenly(row: RowWork, action: Evenly) -> None:
     """Increases or decreases evenly across the row, or as far as a place."""
-    number = count_of(row, action.change, 0)
     distance = row.end - row.pos if action.target is None else reach(row, action.target)
     if distance is None:
         return
-    number = abs(number)
+    number = _change(row, action, distance)
+    if number is None:
+        return
     uses = 2 if action.decrease else 1
     if number * uses > distance:
         row.fail(
@@ -59,6 +60,29 @@ def shape_evenly(row: RowWork, action: Evenly) -> None:
         row.count_stitch("k" if row.face("knit") == "k" else "p", plain)
         row.count_stitch(action.stitch or ("k2tog" if action.decrease else "m1"), number)
     row.level = False
+
+
+def _change(row: RowWork, action: Evenly, distance: int) -> int | None:
+    """How many changes are asked for; None when the row is to end with a number that lies the other way."""
+    if action.made is None:
+        return abs(count_of(row, action.change, 0))
+    made = count_of(row, action.made, 0) - row.outn
+    number = distance - made if action.decrease else made - distance
+    if number >= 0:
+        return number
+    row.fail(
+        fault(
+            NO_SPACING,
+            action.span,
+            "{what} are to make {made} sts of {have}",
+            what="decreases" if action.decrease else "increases",
+            made=made,
+            have=distance,
+            hint="write `{verb} evenly to {made} sts`",
+            verb="inc" if action.decrease else "dec",
+        )
+    )
+    return None
 
 
 def shape_ends(row: RowWork, action: EndShaping, work_fabric: FabricWorker) -> None:

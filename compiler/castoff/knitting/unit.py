@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from castoff.knitting.row import RowWork
-from castoff.notation.syntax import Action, Cable, IntoOne, Remark, Repeat, Stitch
+from castoff.notation.syntax import Action, Cable, Count, IntoOne, Remark, Repeat, Stitch, UseYarn, WorkFabric
 
 MOST = 100_000
 
@@ -145,6 +145,23 @@ def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: lis
         if draft.takes > MOST or len(draft.faces) > MOST:
             return False
     return True
+
+
+def taken_by(row: RowWork, body: tuple[Action, ...]) -> int | None:
+    """How many stitches acts take that change yarn or work a fabric in between; None when that depends on the place."""
+    takes = 0
+    for action in body:
+        if isinstance(action, UseYarn):
+            inner = 0 if action.body is None else taken_by(row, action.body)
+        elif isinstance(action, WorkFabric) and isinstance(action.over, Count):
+            inner = action.over.at(row.size) or 0
+        else:
+            unit = unit_of(row, (action,))
+            inner = None if unit is None else unit.takes
+        if inner is None:
+            return None
+        takes += inner
+    return takes
 
 
 def _mind_lead(draft: _Draft, takes: int, more: int) -> None:

@@ -154,7 +154,7 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
     held = read_held(c)
     if held is not None:
         return (held,)
-    worked = _work(c) or _fabric_first(c)
+    worked = _work(c) or _fabric_first(c) or _colour_run(c)
     if worked is not None:
         return (worked,)
     if here.stitch is not None or here.key in ("make", "with", "yarn"):
@@ -162,6 +162,18 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         if stitch is not None:
             return _one(_in_yarn(c, stitch))
     return ()
+
+
+def _colour_run(c: Cursor) -> UseYarn | None:
+    """ "*2A, 2B" of stranded knitting: so many stitches in a yarn, as stockinette."""
+    start = c.at
+    count = c.count() if c.here.kind == "number" else None
+    yarn = None if count is None else c.yarn()
+    if count is None or yarn is None or c.here.key == ":":
+        return c.back(start)
+    span = c.span(start)
+    plain = WorkFabric(Fabric("named", "stockinette", span=span), count, span=span)
+    return UseYarn((yarn,), (plain,), span=span)
 
 
 _ABOUT = frozenset({"about", "approx", "that's", "that", "this"})

@@ -116,13 +116,14 @@ def _is_method(words: str) -> bool:
 def read_cast_on(c: Cursor) -> CastOnAct | None:
     """Reads a cast-on within a row: "CO 4 sts", "cast on 6 sts over gap using backward-loop method"."""
     start = c.at
+    method = _method_first(c)
     if not c.take(*CAST_ON):
-        return None
+        return c.back(start)
     count = c.count()
     if count is None:
         return c.back(start)
     c.take("new st", "more st", "st", "more")
-    method = read_method(c)
+    method = method or read_method(c)
     where: Literal["here", "end", "gap", "each gap"] = "here"
     if c.take("over each buttonhole", "over each gap", "over every gap", "over every buttonhole", "over each bound-off gap",
               "over each set of bound-off st", "at each gap"):  # fmt: skip
@@ -144,6 +145,19 @@ def read_cast_on(c: Cursor) -> CastOnAct | None:
         method = f"{method}; for {words}" if method else f"for {words}"
     method = method or read_method(c)
     return CastOnAct(count, where, method, span=c.span(start))
+
+
+def _method_first(c: Cursor) -> str | None:
+    """ "using the backward-loop method, cast on 8 sts": how, told before it."""
+    start = c.at
+    if not c.take("using", "with"):
+        return None
+    c.take("a", "an", "the")
+    words = c.words_until(frozenset({"and", "then", "cast", "co", "st", "to"}), 5)
+    if not words.endswith((" method", " technique")):
+        return c.back(start)
+    c.take(",")
+    return words if c.looking(*CAST_ON) else c.back(start)
 
 
 def read_method(c: Cursor) -> str | None:

@@ -9,11 +9,16 @@ from __future__ import annotations
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import Note, Stated, Total
 
-_VERBS = frozenset({"shape", "shaping", "divide", "turn"})
+_VERBS = frozenset({"shape", "shaping", "divide", "turn", "separate", "beg"})
 _PARTS = frozenset(
     {"heel", "flap", "gusset", "toe", "thumb", "foot", "leg", "cuff", "hand", "crown", "brim", "body", "sleeve", "sleeves",
      "neck", "neckband", "yoke", "armhole", "armholes", "shoulder", "shoulders", "left", "right", "back", "front", "instep",
-     "sole", "finger", "collar", "border", "edging", "band", "top"}
+     "sole", "finger", "fingers", "collar", "border", "borders", "edging", "edgings", "band", "bands", "top", "shaping",
+     "raglan", "dec", "inc", "hem", "hood", "pocket", "pockets", "edge", "rib", "bottom", "lower", "upper", "main",
+     "set-up", "setup", "waist", "bust", "hip", "underarm", "sides", "little", "ring", "middle", "index", "buttonhole",
+     "button",
+     "placket", "lace", "cable", "panel", "section", "cap", "steek", "wrist", "palm", "tip", "beg", "welt", "join",
+     "division", "dividing", "saddle", "strap", "straps", "spine", "wing", "short", "short-row", "short-rows"}
 )  # fmt: skip
 _STOPS = frozenset({"row", "rnd", "st", "rep", "until", "times"})
 
@@ -27,14 +32,14 @@ def read_heading(c: Cursor) -> Note | Total | None:
             return Total((Stated(count, span=count.span),), span=c.span(start))
         return c.back(start)
     first = c.here.key
-    if first not in _VERBS and c.here.text.lower() not in _PARTS and first != "work":
+    if first not in _VERBS and not _part(c) and first != "work":
         return None
     named = True
     c.take("work short row")
     while c.here.kind == "word" and c.here.key not in _STOPS and c.here.numbers is None and c.at - start < 8:
         if c.looking("as foll"):
             break
-        named = named and (c.here.text.lower() in _PARTS or c.here.key == "and")
+        named = named and (_part(c) or c.here.key == "and")
         c.skip()
     follows = c.take("as foll")
     if c.at == start:
@@ -45,3 +50,7 @@ def read_heading(c: Cursor) -> Note | Total | None:
         return c.back(start)
     c.take(":")
     return Note(words, span=c.span(start))
+
+
+def _part(c: Cursor) -> bool:
+    return c.here.key in _PARTS or c.here.text.lower() in _PARTS

@@ -360,10 +360,15 @@ class _Lexer:
             self._plain(head, head.lower(), start)
             self._number()
             return
+        head, dash, rest = low.partition("-")
+        if dash and rest in ("psso", "p2sso") and self.find(head) is not None:  # the rest of "sl1-k2tog-psso"
+            word, low = word[: len(head)], head
         self._plain(word, low, start)
 
     def _plain(self, word: str, low: str, start: int) -> None:
         end = start + len(word)
+        if self.text[end : end + 3].lower() == "(s)":  # "needle(s)"
+            end += 3
         key = key_of(low)
         number = NUMBER_WORDS.get(low) or TIMES_WORDS.get(low)
         if low in SHORTENED:

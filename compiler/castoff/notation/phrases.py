@@ -164,6 +164,18 @@ or to desired length
 or to the desired length
 work the colour patt as follows
 working the colour patt as follows
+carry unused yarn up the side
+carry unused yarn loosely up the side
+carrying yarn up the side
+carrying unused yarn up the side
+carrying unused yarn loosely up the side
+slip the first st of every row
+slip the first st of each row
+slip first st of every row
+slip first st of each row
+slipping the first st of every row
+slipping the first st of each row
+slipping first st of every row
 """ + "\n".join(
     " ".join(word for word in (verb, whose, evenly, over, what) if word)
     for verb in ("divide", "distribute", "arrange", "spread")

@@ -94,6 +94,9 @@ def print_steps(steps: tuple[Step, ...]) -> str:
     for step in steps:
         printed = print_step(step)
         beside = bool(text) and isinstance(step, Note) and is_remark(step.words)
+        if isinstance(step, Note) and step.words.startswith("("):  # another name for what has just been told
+            text += f" {step.words}"
+            continue
         text += ("; " if beside else ". " if text else "") + (printed if beside else capital(printed))
     return text if text.endswith("*") else text + "."
 

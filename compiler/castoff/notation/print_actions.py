@@ -251,7 +251,13 @@ def _use_yarn(action: UseYarn) -> str:
         return f"join {yarns or 'yarn'}"
     if action.body is None:
         return f"with {yarns}"
-    return ", ".join(f"{print_action(inner)} in {yarns}" for inner in action.body)
+    return ", ".join(_in_colour(inner, yarns) for inner in action.body)
+
+
+def _in_colour(action: Action, yarns: str) -> str:
+    if isinstance(action, WorkFabric) and isinstance(action.over, Count) and action.fabric.name == "stockinette":
+        return f"{print_count(action.over)} {yarns}"
+    return f"{print_action(action)} in {yarns}"
 
 
 def _shaping(action: Evenly | EndShaping) -> str:
@@ -261,6 +267,9 @@ def _shaping(action: Evenly | EndShaping) -> str:
         return f"{lead}{verb} {print_count(action.stitches)} sts at {print_ends(action.ends)}"
     where = "" if action.target is None else f" {print_target(action.target)}"
     stitch = "" if action.stitch is None else f" using {action.stitch}"
+    if action.made is not None:
+        return f"{lead}{verb} evenly to {print_count(action.made)} sts{stitch}"
+    assert action.change is not None, "an even change says by how many or to how many"
     return f"{lead}{verb} {print_count(action.change)} sts evenly{where}{stitch}"
 
 

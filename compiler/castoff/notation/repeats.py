@@ -60,6 +60,9 @@ def read_starred(c: Cursor, read_actions: ReadActions) -> Repeat | None:
     last = _last_repeat(c, times, read_actions)
     if last:
         return Repeat(body, times, mark, last, span=c.span(start))
+    tail = _stitches_at_the_end(c, times, read_actions)
+    if tail is not None:
+        return Repeat(body, replace(times, target=ToLast(tail, span=tail.span)), mark, span=c.span(start))
     needle = c.at
     if times.kind == "to" and c.take("on each needle", "on every needle", "for each needle", "on each rem needle"):
         body = tuple(on_division(action, "each needle") for action in body)
@@ -81,6 +84,42 @@ def _last_repeat(c: Cursor, times: Times, read_actions: ReadActions) -> tuple[Ac
             return last
     c.back(start)
     return ()
+
+
+def _stitches_at_the_end(c: Cursor, times: Times, read_actions: ReadActions) -> Count | None:
+    """ "rep from * across, ending k3": how many stitches are kept for what the row ends with; that is read after this."""
+    start = c.at
+    if not isinstance(times.target, ToEnd):
+        return None
+    c.take(",", ";")
+    if not c.take("ending with", "ending", "end with", "end"):
+        return c.back(start)
+    work = c.at
+    kept = [0] * len(c.vocabulary.sizes)
+    tail = read_actions(c)
+    for action in tail:
+        taken = _taken(c, action)
+        if taken is None:
+            return c.back(start)
+        kept = [have + (more or 0) for have, more in zip(kept, taken.values, strict=True)]
+    if not any(kept):
+        return c.back(start)
+    span = c.span(work)
+    c.back(work)
+    return Count(tuple(kept), span=span)
+
+
+def _taken(c: Cursor, action: Action) -> Count | None:
+    """How many stitches a plain action takes; None for one that goes to a place."""
+    if not isinstance(action, Stitch):
+        return None
+    count = action.count or c.same(1, c.at)
+    own = {name.lower(): takes for name, (takes, _) in c.vocabulary.own_stitches.items()}
+    found = c.vocabulary.book.find(action.name)
+    takes = own.get(action.name.lower(), None if found is None else found.takes)
+    if takes is None:
+        return None
+    return replace(count, values=tuple(None if value is None else value * takes for value in count.values))
 
 
 def read_into(c: Cursor) -> IntoOne | None:

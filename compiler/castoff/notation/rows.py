@@ -45,6 +45,8 @@ def read_row_ref(c: Cursor) -> RowRef | None:
         if count is None:
             count = c.same(1, start) if c.here.text.lower() in ("row", "rnd", "round") else None
         unit = read_unit(c)
+        if unit is None and c.lexemes[c.at - 1].key == "this":  # "this dec row" is the one of that name
+            return _named_ref(c, start) or c.back(start)
         if unit is None:
             return c.back(start)
         return RowRef(kind, (), count, span=c.span(start))
@@ -60,6 +62,10 @@ def read_row_ref(c: Cursor) -> RowRef | None:
         if unit is not None:
             return RowRef("numbers", ranges, name=_of_pattern(c), span=c.span(start))
         return c.back(start)
+    return _named_ref(c, start) or c.back(start)
+
+
+def _named_ref(c: Cursor, start: int) -> RowRef | None:
     words: list[str] = []
     while c.here.kind == "word" and len(words) < 4 and c.here.key not in ("row", "rnd"):
         word = c.here

@@ -6,7 +6,7 @@ In: a cursor. Out: `Evenly`, `EndShaping`, or None.
 from __future__ import annotations
 
 from castoff.notation.cursor import Cursor
-from castoff.notation.syntax import EndShaping, Evenly
+from castoff.notation.syntax import Count, EndShaping, Evenly
 from castoff.notation.targets import read_target
 
 _INC = frozenset({"inc"})
@@ -20,11 +20,14 @@ def _change(c: Cursor) -> bool | None:
 
 
 def read_evenly(c: Cursor) -> Evenly | None:
-    """Reads "inc 8 sts evenly across row", "decreasing 4 (6, 8) sts evenly to last 3 sts"."""
+    """Reads "inc 8 sts evenly across row", "decreasing 4 (6, 8) sts evenly to last 3 sts", "inc evenly to 80 sts"."""
     start = c.at
     decrease = _change(c)
     if decrease is None:
         return None
+    made = _evenly_to(c)
+    if made is not None:
+        return Evenly(None, decrease, _by_stitch(c), None, None, made, span=c.span(start))
     count = c.count()
     if count is None:
         if not c.take("evenly"):
@@ -47,15 +50,35 @@ def read_evenly(c: Cursor) -> Evenly | None:
     target = read_target(c)
     if target is None:
         c.back(c.at - 1 if c.lexemes[c.at - 1].key == "in" else c.at)
-    stitch = None
+    return Evenly(count, decrease, _by_stitch(c), None, target, span=c.span(start))
+
+
+def _evenly_to(c: Cursor) -> Count | None:
+    """ "evenly across to 80 sts", "to 80 sts evenly": how many there are to be."""
+    start = c.at
+    evenly = c.take("st evenly spaced", "st evenly", "evenly spaced", "evenly")
+    if evenly:
+        c.take("across row", "across rnd", "across", "around", "along row", "over row")
+    if not c.take("to a total of", "to", "until there are", "until you have"):
+        return c.back(start)
+    made = c.count()
+    if made is None or not c.take("st"):
+        return c.back(start)
+    if not evenly and not c.take("evenly spaced", "evenly"):
+        return c.back(start)
+    if not evenly:
+        c.take("across row", "across rnd", "across", "around")
+    return made
+
+
+def _by_stitch(c: Cursor) -> str | None:
+    """ "using m1l": the stitch that makes the change."""
     before = c.at
     if c.take("using", "by", "with"):
         c.take("working")
         if c.here.stitch is not None:
-            stitch = c.step().stitch
-        else:
-            c.back(before)
-    return Evenly(count, decrease, stitch, None, target, span=c.span(start))
+            return c.step().stitch
+    return c.back(before)
 
 
 def read_end_shaping(c: Cursor) -> EndShaping | None:

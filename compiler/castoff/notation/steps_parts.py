@@ -52,7 +52,7 @@ _FINISHERS = frozenset(
     "pin", "stitch",
      "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten",
      "insert",
-     "brush", "felt", "wet", "dry"}
+     "brush", "felt", "wet", "dry", "set"}
 )  # fmt: skip
 
 
@@ -384,6 +384,9 @@ def _knits(c: Cursor, start: int) -> bool:
     return False
 
 
+_SIDES = frozenset({"side", "half", "shoulder", "front", "neck", "sleeve", "edge", "back", "piece", "strap"})
+
+
 def read_work_as(c: Cursor) -> WorkAs | None:
     """Reads "Work as for Back to **", "Make second mitt the same", "Work to match first side, reversing shaping"."""
     start = c.at
@@ -404,14 +407,16 @@ def read_work_as(c: Cursor) -> WorkAs | None:
                          "to match the first", "to match", "same", "in same way", "in the same manner"):  # fmt: skip
             return _work_as(c, start, of)
         return c.back(start)
-    if c.take(
-        "complete to match",
-        "work to match",
-        "complete as for",
-        "finish as for",
-        "finish to match",
-        "complete as given for",
-    ):
+    if c.take("rep for second", "rep for the second", "rep for other", "rep for the other", "rep for left",
+              "rep for right"):  # fmt: skip
+        of = c.words_until(frozenset({"the", "in", "as", "to", "same", "but", "reversing", "rev"}), 3)
+        return _work_as(c, start, of) if of else c.back(start)
+    if c.take_key(frozenset({"complete", "finish", "work", "k"})) is None:
+        return c.back(start)
+    c.take("the")
+    if c.take("second", "other", "left", "right", "rem") and c.take_key(_SIDES) is None:
+        return c.back(start)
+    if c.take("to match", "as given for", "as for"):
         c.take("the")
         of = c.words_until(frozenset({"from", "but", "reversing", "and", "rev"}), 5)
         if of:

@@ -27,7 +27,9 @@ from castoff.notation.syntax import (
     EndShaping,
     Extent,
     Fabric,
+    ForLength,
     ForRows,
+    Length,
     Note,
     Rate,
     RepeatRows,
@@ -184,7 +186,7 @@ def _every(c: Cursor) -> tuple[Count | None, Side | None, bool]:
     return step, side, True
 
 
-def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | WorkRows, ...] | None:
+def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | WorkRows | Note, ...] | None:
     """Reads "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Beg with a knit row, work 6 rows in St st".
 
     A yarn behind the rows ("Knit 2 rnds in A, then 2 rnds in B") is taken up before them.
@@ -192,6 +194,9 @@ def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | WorkRows, ...] | 
     rows = _work_rows(c)
     if rows is None or not isinstance(rows.extent.until, ForRows):
         return rows
+    named = _named_behind(c)
+    if named is not None:
+        return rows, named
     steps: list[ChangeYarn | WorkRows] = []
     while True:
         before = c.at
@@ -215,6 +220,14 @@ def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | WorkRows, ...] | 
             return tuple(steps)
 
 
+def _named_behind(c: Cursor) -> Note | None:
+    """ "Knit 4 rows (garter st)": the rows by another name."""
+    start = c.at
+    if not c.take("(", "[") or read_fabric(c) is None:
+        return c.back(start)
+    return Note(c.raw(start, c.at), span=c.span(start)) if c.take(")", "]") else c.back(start)
+
+
 def _yarn_ahead(c: Cursor) -> bool:
     before = c.at
     found = bool(c.take("in", "with", "using") and read_yarns(c))
@@ -234,17 +247,24 @@ def _work_rows(c: Cursor) -> WorkRows | None:
         c.take("every", "each", "all")
         if c.lexemes[c.at - 1].key in ("every", "each", "all") and read_unit(c) is None:
             return c.back(start)
+        ridges = _ridges(c, start, first) if verb == "k" else None
+        if ridges is not None:
+            return ridges
         c.take("even", "in rnd")
         extent = _rows_extent(c)
         if extent is None:
             return c.back(start)
+        c.take(*_STRAIGHT)
         return _on_these(c, WorkRows(replace(fabric, start=first), extent, span=c.span(start)), start)
     if not c.take("work", "cont", "cont to work", "cont working", "working", "keeping", "cont to", "cont as set"):
         return _fabric_first(c, start, first)
     if c.lexemes[c.at - 1].key == "set":
         return _with_fabric(c, start, first, Fabric("set", span=c.span(c.at - 2)))
     straight = c.take(*_STRAIGHT)
-    rows = _count_of_rows(c)
+    ridges = _ridges(c, start, first)
+    if ridges is not None:
+        return ridges
+    rows: Count | Length | None = _count_of_rows(c) or _some_length(c)
     straight = c.take(*_STRAIGHT) or straight
     c.take("in", "on", "in rnd of", "in row of")
     if c.lexemes[c.at - 1].key in ("in", "on", "of"):
@@ -282,7 +302,7 @@ def _fabric_first(c: Cursor, start: int, first: str | None) -> WorkRows | None:
 
 
 def _with_fabric(
-    c: Cursor, start: int, first: str | None, fabric: Fabric, rows: Count | None = None
+    c: Cursor, start: int, first: str | None, fabric: Fabric, rows: Count | Length | None = None
 ) -> WorkRows | None:
     before = c.at
     c.take(",")
@@ -293,7 +313,8 @@ def _with_fabric(
     c.take(",")
     extent: Extent | None
     if rows is not None:
-        extent = Extent(ForRows(rows, span=rows.span), span=rows.span)
+        until = ForRows(rows, span=rows.span) if isinstance(rows, Count) else ForLength(rows, span=rows.span)
+        extent = Extent(until, span=rows.span)
         side = _side_ending(c)
         if side is not None:
             extent = replace(extent, ending=side)
@@ -344,6 +365,25 @@ def _side_ending(c: Cursor) -> Side | None:
                 return "RS" if side == "WS" else "WS"
             return side
     return c.back(start)
+
+
+def _some_length(c: Cursor) -> Length | None:
+    """ "Work 5 cm in rib": the length told before the fabric."""
+    start = c.at
+    length = c.length()
+    return length if length is not None and c.looking("in", "of", "even", "straight") else c.back(start)
+
+
+def _ridges(c: Cursor, start: int, first: str | None) -> WorkRows | None:
+    """ "5 ridges of garter st", "5 garter ridges": two rows each."""
+    before = c.at
+    ridges = c.count()
+    if ridges is None or not c.take("garter ridge", "garter st ridge", "ridge"):
+        return c.back(before)
+    c.take("of garter st", "in garter st", "of garter", "in garter")
+    rows = _doubled(ridges)
+    fabric = Fabric("named", "garter", start=first, span=ridges.span)
+    return WorkRows(fabric, Extent(ForRows(rows, span=ridges.span), span=ridges.span), span=c.span(start))
 
 
 def _count_of_rows(c: Cursor) -> Count | None:
@@ -397,6 +437,9 @@ def read_shape(c: Cursor) -> ShapeRows | AtBeginning | tuple[ShapeRows | AtBegin
 def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows | AtBeginning | None:
     """One step of shaping; `told` when the act is that of the step before ("…, then 6 sts at beg of next 2 rows")."""
     start = c.at
+    rows_first = _beginnings_first(c) if told is None else None
+    if rows_first is not None:
+        return rows_first
     act = told or read_end_shaping(c) or _bind_off_sts(c) or read_cast_on(c)
     if act is None:
         return c.back(start)
@@ -417,6 +460,30 @@ def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows |
     if until is None:
         c.back(before)
     return ShapeRows(act, rates, until, span=c.span(start))
+
+
+def _beginnings_first(c: Cursor) -> AtBeginning | None:
+    """ "At the beg of the next 2 rows, bind off 5 sts"; the same as with the act in front."""
+    start = c.at
+    if not c.take("at"):
+        return None
+    c.take("the")
+    at_end = c.take("end of")
+    if not at_end and not c.take("beg of"):
+        return c.back(start)
+    c.take("the", "each of the", "each of")
+    c.take("next", "foll")
+    count = c.count()
+    place = c.at
+    if read_unit(c) is None:
+        return c.back(start)
+    c.take(",")
+    act = _bind_off_sts(c) or read_cast_on(c)
+    if act is None:
+        return c.back(start)
+    if at_end and isinstance(act, CastOnAct):
+        act = replace(act, where="end")
+    return AtBeginning(act, count or c.same(1, place), at_end, span=c.span(start))
 
 
 def _next_rows(rates: tuple[Rate, ...]) -> bool:

@@ -115,6 +115,10 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
     tail: Length | None = None
     note = ""
     note_start = c.at
+    if act == "carry":
+        c.take("not in use loosely", "not in use", "loosely")
+        c.take("up the side of the work", "up side of work", "up the side", "up the edge", "up the inside")
+        note = c.raw(note_start, c.at)
     if act == "join" and c.take("at", "to"):
         c.take("the")
         if not c.words_until(frozenset({"and", "then", "with"}), 5):
@@ -232,7 +236,7 @@ def read_stripes(c: Cursor) -> Stripes | None:
     start = c.at
     c.take("work", "cont", "working", "cont working")
     c.take("in")
-    if not c.take("stripes of", "stripe sequence :", "stripe patt :", "the foll stripe sequence :",
+    if not c.take("alternating", "alt", "stripes of", "stripe sequence :", "stripe patt :", "the foll stripe sequence :",
         "stripe sequence of", "stripes :",
                   "stripe patt of", "the foll stripes :"):  # fmt: skip
         return c.back(start)

@@ -399,14 +399,16 @@ class Join:
 class Evenly:
     """Increase or decrease so many stitches evenly across the row, or across the stitches to a place.
 
-    change: positive for increases. stitch: the stitch named for it, if any. words that leave the spacing open.
+    change: how many are made or lost. made: how many there are to be instead ("inc evenly to 80 sts"); one of the two
+    is told. stitch: the stitch named for it, if any.
     """
 
-    change: Count
+    change: Count | None
     decrease: bool
     stitch: str | None = None
     fabric: Fabric | None = None
     target: Target | None = None
+    made: Count | None = None
     span: Span = _place()
 
 

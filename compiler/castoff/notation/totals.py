@@ -190,14 +190,10 @@ def _told(c: Cursor) -> ToldRows | ToldLength | None:
     if count is not None:
         total = c.take("total")
         kind = ""
-        if (
-            c.here.kind == "word"
-            and c.peek().key in ("row", "rnd", "ridge", "ridges")
-            and c.here.key not in ("more", "row")
-        ):
+        if c.here.kind == "word" and c.peek().key in ("row", "rnd", "ridge") and c.here.key not in ("more", "row"):
             kind = c.step().text.lower()
         unit = c.here.key
-        if c.take("row", "rnd", "ridge", "ridges"):
+        if c.take("row", "rnd", "ridge"):
             where = ""
             worked = c.take(*_WORKED) or total
             if c.here.key == "in" and not worked:

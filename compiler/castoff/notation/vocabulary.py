@@ -24,6 +24,11 @@ class NamedStitch(Protocol):
         """The name the book knows it by."""
         ...
 
+    @property
+    def takes(self) -> int:
+        """How many stitches it takes off the left needle."""
+        ...
+
 
 class StitchFinder(Protocol):
     """The stitch book as far as the parser needs it."""

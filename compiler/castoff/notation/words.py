@@ -72,6 +72,7 @@ inch: inches
 rib: ribbing ribs
 garter: g
 buttonhole: buttonholes
+ridge: ridges
 hold: held
 """
 
