@@ -275,6 +275,7 @@ def make_plan(
                 each.size_mm,
                 each.type.value if each.type is not None else "",
                 each.length.value if each.length is not None else None,
+                () if each.size_mm is None else tuple(name.lower() for name in trade.needles.names(each.size_mm)),
             )
             for each in pattern.needles
         },

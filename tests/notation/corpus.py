@@ -365,6 +365,11 @@ Place these 56 sts on hold for the body.
 Next row: Bind off 4 sts (1 st on right needle), k to end.
 Next row: K10, bind off 4 sts (11 sts on right needle), k to end.
 The heel is worked back and forth over the first 20 (22, 24, 26) sts of the rnd.
+Using 3.5 mm needles, work 4 rows in garter stitch.
+Change to 3.5 mm (US 4) needles.
+With 4 mm / US 6 needles, CO 20 sts.
+Switch to US #4 circular needle.
+Knit 3 rows with larger needles.
 """
 
 PARTS = """

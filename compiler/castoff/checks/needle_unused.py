@@ -33,7 +33,9 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     words = "\n".join(printed.text.value for printed in evidence.printed if printed.section is not None)
     for needle in pattern.needles:
         key = needle.key.value
-        if key not in taken and not re.search(rf"(?<!\w){re.escape(key)}(?!\w)", words, re.IGNORECASE):
+        sizes = () if needle.size_mm is None else evidence.trade.needles.names(needle.size_mm)
+        called = "|".join(re.escape(name).replace("\\ ", r"\s*(?:size\s*)?#?") for name in (key, *sizes))
+        if key not in taken and not re.search(rf"(?<![\w.])(?:{called})(?!\w)", words, re.IGNORECASE):
             yield Diagnostic.of(
                 RULE,
                 f"needles `{key}` are listed, and no line calls for them",

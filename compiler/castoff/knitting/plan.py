@@ -82,11 +82,15 @@ class PlanGauge:
 
 @dataclass(frozen=True, slots=True)
 class NeedleSpec:
-    """Needles of the pattern: size and length in millimetres, None where unsaid."""
+    """Needles of the pattern: size and length in millimetres, None where unsaid.
+
+    names: of the size in every system, lower case ("5 mm", "us 8", "uk 6"), which lines may use in place of the key.
+    """
 
     size_mm: Fraction | None = None
     type: str = ""
     length_mm: Fraction | None = None
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

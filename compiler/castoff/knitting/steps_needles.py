@@ -17,6 +17,7 @@ from castoff.knitting.faults import (
 )
 from castoff.knitting.held import find_group, without_twins
 from castoff.knitting.loops import DIVISION, Group, Needle, joined
+from castoff.knitting.plan import NeedleSpec
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import (
     Arrange,
@@ -215,6 +216,8 @@ def use_needles(state: SizeState, name: str, span: Span) -> None:
     found = next((key for key in keys if key.lower() == wanted), None)
     if found is None:
         found = next((key for key in keys if key.lower() in wanted or wanted in key.lower()), None)
+    if found is None:
+        found = next((key for key in keys if _of_size(wanted, state.plan.needles[key])), None)
     if found is None and keys:
         generic = ("needle", "needles", "dpn", "dpns", "double-pointed", "circular", "straight", "mm", "us", "set")
         if not any(word in wanted for word in generic):
@@ -232,6 +235,12 @@ def use_needles(state: SizeState, name: str, span: Span) -> None:
     state.needles = found or state.needles
     state.event("change needles", name=found or name, span=span)
     state.use_needles()
+
+
+def _of_size(words: str, spec: NeedleSpec) -> bool:
+    """Whether words name the size of needles: "us 6 circular needle", "3.5mm needles"."""
+    plain = f" {words.replace('mm', ' mm').replace('#', '')} ".replace("  ", " ").replace(" size ", " ")
+    return any(f" {name} " in plain for name in spec.names)
 
 
 def use_yarn(state: SizeState, yarns: tuple[str, ...], span: Span, *, joins: bool = False) -> None:

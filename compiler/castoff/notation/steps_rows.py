@@ -22,6 +22,7 @@ from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
     CastOnAct,
+    ChangeNeedles,
     ChangeYarn,
     Count,
     EndShaping,
@@ -41,6 +42,7 @@ from castoff.notation.syntax import (
     UntilLength,
     WorkRows,
 )
+from castoff.notation.yarns_and_needles import read_needles
 
 _STRAIGHT = ("even", "straight", "without shaping", "plain", "without more shaping", "without inc or dec")
 
@@ -186,10 +188,10 @@ def _every(c: Cursor) -> tuple[Count | None, Side | None, bool]:
     return step, side, True
 
 
-def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | WorkRows | Note, ...] | None:
+def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | ChangeNeedles | WorkRows | Note, ...] | None:
     """Reads "Knit 5 rnds", "Work in St st until …", "Work even for 4 rows", "Beg with a knit row, work 6 rows in St st".
 
-    A yarn behind the rows ("Knit 2 rnds in A, then 2 rnds in B") is taken up before them.
+    A yarn or needles behind the rows ("Knit 2 rnds in A, then 2 rnds in B") are taken up before them.
     """
     rows = _work_rows(c)
     if rows is None or not isinstance(rows.extent.until, ForRows):
@@ -197,6 +199,11 @@ def read_work_rows(c: Cursor) -> WorkRows | tuple[ChangeYarn | WorkRows | Note, 
     named = _named_behind(c)
     if named is not None:
         return rows, named
+    place = c.at
+    needles = read_needles(c) if c.take("with", "using", "on") else None
+    if needles is not None:
+        return ChangeNeedles(needles, span=c.span(place)), rows
+    c.back(place)
     steps: list[ChangeYarn | WorkRows] = []
     while True:
         before = c.at

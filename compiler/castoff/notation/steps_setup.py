@@ -104,7 +104,7 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         act = "use"
     if act is None:
         return ()
-    needles = read_needles(c) if act == "use" and c.here.length is None else None
+    needles = read_needles(c) if act == "use" else None
     if needles is not None:
         return (ChangeNeedles(needles, span=c.span(start)),)
     yarns = _yarn_or_word(c)

@@ -23,6 +23,7 @@ _NEEDLE_WORDS = frozenset(
         "of",
         "size",
         "us",
+        "uk",
         "straight",
         "long",
         "mm",
@@ -34,6 +35,9 @@ _NEEDLE_WORDS = frozenset(
         "smaller",
     ]
 )
+
+_SIZE_MARKS = frozenset({"(", ")", "/", "#"})
+"""Marks within a size that is told twice: "3.5 mm (US 4) needles"."""
 
 
 def read_needles(c: Cursor) -> str | None:
@@ -47,8 +51,13 @@ def read_needles(c: Cursor) -> str | None:
         return key
     words_start = c.at
     seen = False
-    while c.here.kind in ("word", "number", "length") and c.at - words_start < 6:
+    while (c.here.kind in ("word", "number", "length") or c.here.text in _SIZE_MARKS) and c.at - words_start < 10:
         key_here = c.here.key
+        if c.here.text in _SIZE_MARKS:
+            if c.at == words_start:
+                break
+            c.skip()
+            continue
         if key_here in ("needle", "dpn") or (key_here == "circular" and c.peek().key != "needle"):
             seen = True
             c.skip()
