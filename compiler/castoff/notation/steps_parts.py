@@ -418,7 +418,7 @@ def read_work_as(c: Cursor) -> WorkAs | None:
         return c.back(start)
     if c.take("to match", "as given for", "as for"):
         c.take("the")
-        of = c.words_until(frozenset({"from", "but", "reversing", "and", "rev"}), 5)
+        of = c.words_until(frozenset({"from", "to", "but", "reversing", "and", "rev"}), 5)
         if of:
             return _work_as(c, start, of)
     return c.back(start)
