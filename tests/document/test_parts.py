@@ -225,6 +225,46 @@ def test_markers_of_all_sizes_are_a_list() -> None:
     assert facts(composed(source(CAP)), "materials")["Notions"][0] == "9 (9, 10) stitch markers"
 
 
+ROPE = """stitch_patterns:
+  rope:
+    multiple: 8
+    rows: |
+      Rnd 1: *P2, {cable}, p2; rep from * to end.
+      Rnd 2: *P2, k4, p2; rep from * to end.
+"""
+SPELLED = "sl 2 to cn and hold at front, k2, k2 from cn"
+OWN = "stitches:\n  rp: {{takes: 4, makes: 4, words: rope, how: {how}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("more", "row", "needed"),
+    [
+        (ROPE.format(cable="C4F"), "Work in rope for 4 rnds.", True),
+        (ROPE.format(cable=SPELLED), "Work in rope for 4 rnds.", True),
+        (ROPE.format(cable="k4"), "Work in rope for 4 rnds.", False),
+        ("", f"Rnd 1: *P2, {SPELLED}, p2; rep from * to end.", True),
+        ("", "Rnd 1: *P2, 2/2 RC, p2; rep from * to end.", True),
+        ("", "Rnd 1: *P2, RT, p4; rep from * to end.", False),
+        ("", "Size L only: Rnd 1: *P2, C4F, p2; rep from * to end.", True),
+        (OWN.format(how="Sl 2 to cn, k2, k2 from cn."), "Rnd 1: *P2, rp, p2; rep from * to end.", True),
+        (OWN.format(how="Knit the 3rd st first."), "Rnd 1: *P2, rp, p2; rep from * to end.", False),
+    ],
+)
+def test_a_cable_needle_is_needed_where_stitches_are_crossed(more: str, row: str, needed: bool) -> None:
+    work = f"CO 24 sts. Pm and join to work in the rnd.\n{row}\nBO all sts. Weave in ends."
+    notions = facts(composed(source(work, more)), "materials")["Notions"]
+    assert ("cable needle" in notions) is needed
+
+
+def test_a_size_that_crosses_nothing_needs_no_cable_needle() -> None:
+    work = """CO 24 sts. Pm and join to work in the rnd.
+Size L only: *P2, C4F, p2; rep from * to end.
+All sizes: Knit 2 rnds.
+BO all sts. Weave in ends."""
+    assert "cable needle" in facts(composed(source(work), "size=L"), "materials")["Notions"]
+    assert "cable needle" not in facts(composed(source(work), "size=S"), "materials")["Notions"]
+
+
 def test_what_the_author_lists_is_not_listed_twice() -> None:
     notions = facts(composed(source(CAP, "notions: [darning needle, 1 button 20 mm]\n")), "materials")["Notions"]
     assert notions == ["9 (9, 10) stitch markers", "darning needle", "1 button 20 mm"]
@@ -244,6 +284,22 @@ def test_abbreviations_are_those_in_print_and_no_others() -> None:
         "dec": ["decrease"], "k": ["knit"], "k2tog": ["knit two together"], "p": ["purl"], "pm": ["place marker"],
         "rep": ["repeat"], "rnd(s)": ["round(s)"], "sts": ["stitches"],
     }  # fmt: skip
+
+
+def test_capitals_of_a_short_form_are_listed_as_typed() -> None:
+    work = """CO 24 sts. Pm and join to work in the rnd.
+Rnd 1: K2, 2/2 LC, M1L, k to end. 25 sts.
+Rnd 2: K1, Ssk, k to end. 24 sts.
+SSK row: SSK, k to end. 23 sts.
+Rnd 4: K2tog, k to end. 22 sts.
+Work in St st for 2 rnds.
+BO all sts."""
+    listed = facts(composed(source(work)), "abbreviations")
+    assert list(listed) == [
+        "2/2 LC", "BO", "CO", "k", "k2tog", "M1L", "pm", "rnd(s)", "Ssk", "St st", "sts",
+    ]  # fmt: skip
+    assert listed["2/2 LC"] == ["two over two left cross"]
+    assert listed["Ssk"] == ["slip, slip, knit"]
 
 
 def test_a_typed_list_is_printed_as_typed() -> None:

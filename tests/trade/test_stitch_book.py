@@ -184,7 +184,7 @@ def test_a_cable_says_how_it_is_worked(trade: Trade) -> None:
     # sq: "slip next 2 to cable needle at back, k2, p1 ..." for T3B is 1 to the needle: k2, p1 from it
     stitch = trade.stitches.find("T3B")
     assert stitch is not None
-    assert stitch.how == "Slip next 1 sts to cable needle and hold at back, k2, then p1 from cable needle."
+    assert stitch.how == "Slip next st to cable needle and hold at back, k2, then p1 from cable needle."
     assert stitch.crossing == Crossing(2, 1, "right", "purl")
 
 

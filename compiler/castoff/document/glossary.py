@@ -9,6 +9,7 @@ the author typed is printed as typed: the checks hold it against use.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TypeAlias
 
 from castoff.document.chart import charts_of, how_to_read
 from castoff.document.job import Job
@@ -32,6 +33,7 @@ from castoff.document.tree import (
     StitchTerm,
     Strong,
     Text,
+    plain_text,
     walk,
 )
 from castoff.notation.syntax import InstructionLine
@@ -44,14 +46,24 @@ def glossary(job: Job, blocks: Blocks) -> Blocks:
     return (*_abbreviations(job, every), *_techniques(job, every), *patterns)
 
 
-def used(blocks: Blocks) -> tuple[Abbreviation | StitchTerm, ...]:
-    """The short forms that printed blocks hold, each once by its text in small letters, in order of first use."""
-    found: dict[str, Abbreviation | StitchTerm] = {}
+Term: TypeAlias = Abbreviation | StitchTerm
+
+
+def used(blocks: Blocks) -> tuple[tuple[str, Term], ...]:
+    """The short forms that printed blocks hold, each once, in order of first use, as the lists have them.
+
+    Capital and small letters are one short form, listed as it is typed: `2/2 LC`, `RS`, `St st`. Only where it stands
+    nowhere but at the head of a sentence its first letter says nothing, and becomes small.
+    """
+    found: dict[str, tuple[str, Term, bool]] = {}
     for block in walk(blocks):
         for inline in _inlines(block):
-            for node in _terms(inline):
-                found.setdefault(_entry(node), node)
-    return tuple(found.values())
+            for node, opens in _terms(inline, True):
+                text = node.text.rstrip(".")
+                known = found.get(text.casefold())
+                if known is None or (known[2] and not opens):
+                    found[text.casefold()] = (text, node, opens)
+    return tuple((_entry(text, node, opens), node) for text, node, opens in found.values())
 
 
 def _inlines(block: object) -> Iterator[Inlines]:
@@ -64,23 +76,23 @@ def _inlines(block: object) -> Iterator[Inlines]:
         return
 
 
-def _terms(inline: Inlines) -> Iterator[Abbreviation | StitchTerm]:
+def _terms(inline: Inlines, opens: bool) -> Iterator[tuple[Term, bool]]:
+    """Short forms, and whether each opens a sentence, where it has a capital for that alone."""
     for node in inline:
         if isinstance(node, (Abbreviation, StitchTerm)):
-            yield node
+            yield node, opens
         elif isinstance(node, (Strong, Emphasis, NoBreak, Link)):
-            yield from _terms(node.inline)
+            yield from _terms(node.inline, opens)
+        said = plain_text((node,)).rstrip(' \u00a0*([{"“')
+        opens = said.endswith((".", ":", "!", "?")) if said else opens
 
 
-def _entry(node: Abbreviation | StitchTerm) -> str:
-    """A short form as the list has it: with a small first letter, unless it is written in capitals throughout."""
-    text = node.text.rstrip(".")
+def _entry(text: str, node: Term, opens: bool) -> str:
+    """A short form as the list has it. opens: it was only seen at the head of a sentence."""
     capitals = sum(char.isupper() for char in text)
-    if capitals == 1 and text[0].isupper() and not (len(text) == 1 and isinstance(node, Abbreviation)):
-        return text[0].lower() + text[1:]
-    if isinstance(node, StitchTerm) and text.isupper():
-        return text.lower()
-    return text
+    if len(text) == 1:
+        return text.lower() if isinstance(node, StitchTerm) else text
+    return text[0].lower() + text[1:] if opens and capitals == 1 and text[0].isupper() else text
 
 
 def _abbreviations(job: Job, blocks: Blocks) -> Blocks:
@@ -90,7 +102,7 @@ def _abbreviations(job: Job, blocks: Blocks) -> Blocks:
     if typed:
         facts = [Fact((Text(each.key.value),), (job.inline(each.words),)) for each in typed]
     else:
-        entries = {_entry(node): node.expansion for node in used(blocks)}
+        entries = {entry: node.expansion for entry, node in used(blocks)}
         ordered = sorted(_paired(entries), key=lambda each: (each[0].casefold(), each[0]))
         facts = [Fact((Text(short),), ((Text(words),),)) for short, words in ordered]
     if not facts:
@@ -114,11 +126,10 @@ def _techniques(job: Job, blocks: Blocks) -> Blocks:
     own = {each.key.value.lower(): each for each in job.pattern.stitches}
     spoken = _by_words(job)
     facts: dict[str, Fact] = {}
-    for node in used(blocks):
+    for entry, node in used(blocks):
         if not isinstance(node, StitchTerm):
             continue
-        entry = _entry(node)
-        mine = own.get(entry) or own.get(spoken.get(entry.lower(), ""))
+        mine = own.get(entry.lower()) or own.get(spoken.get(entry.lower(), ""))
         if mine is not None:
             says: list[Inlines] = [(Text(mine.words.value + "."),)]
             if mine.how is not None:

@@ -6,7 +6,8 @@ that the author lists is not listed twice.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from castoff.document.job import Job
 from castoff.document.nodes import nodes_of
@@ -25,10 +26,10 @@ from castoff.notation.syntax import (
     MarkerAct,
     Place,
     Seam,
-    Stitch,
 )
 from castoff.span import Span
 
+_CABLE_NEEDLE = re.compile(r"\b(?:cn|cable needle)\b", re.IGNORECASE)
 _WASTE = ("waste", "scrap")
 _NO_HOLDER = ("waste", "scrap", "spare", "needle", "yarn")
 
@@ -110,14 +111,23 @@ def _named(node: Hold | HoldAct, words: Sequence[str]) -> bool:
     return any(word in holder for word in words)
 
 
-def _crosses(job: Job, nodes: Sequence[object]) -> bool:
-    """Whether a cable is crossed; a twist over two stitches needs no extra needle."""
-    for node in nodes:
-        if isinstance(node, Cable):
-            return True
-        if isinstance(node, Stitch):
-            stitch = job.trade.stitches.find(node.name)
-            if stitch is not None and stitch.kind == "cable":
+def _crosses(job: Job, nodes: Iterable[object]) -> bool:
+    """Whether a cable needle is used: for a cable spelled out in a row, or one by name that was knitted in a printed size.
+
+    A name goes by what was knitted, since the rows of a stitch pattern are worked by the pattern's name. A twist over two
+    stitches needs no extra needle; an author's own stitch does when its words say so.
+    """
+    rows = (line.steps for lines in job.pattern_lines.values() for line in lines if isinstance(line, InstructionLine))
+    if any(isinstance(node, Cable) for node in (*nodes, *nodes_of(tuple(rows)))):
+        return True
+    own = {each.key.value.lower(): each for each in job.pattern.stitches}
+    for size in job.setting.pick(job.knitted.sizes):
+        for name in dict.fromkeys(stitch for _, _, stitch in size.loops):
+            mine, stitch = own.get(name.lower()), job.trade.stitches.find(name)
+            if mine is not None:
+                if mine.how is not None and _CABLE_NEEDLE.search(mine.how.value):
+                    return True
+            elif stitch is not None and stitch.kind == "cable":
                 return True
     return False
 

@@ -171,7 +171,7 @@ def _cable(names: _Names, crossing: Crossing, count: int, words: Mapping[str, Fa
         kind="cable",
         lean=crossing.travels,
         loops=count,
-        how=family.how.format_map(filling),
+        how=family.how.format_map(filling).replace("next 1 sts", "next st"),
         spoken=spell_numbers(spelled),
         mirror=names.mirror,
         crossing=crossing,
