@@ -265,6 +265,30 @@ BO all sts. Weave in ends."""
     assert "cable needle" not in facts(composed(source(work), "size=S"), "materials")["Notions"]
 
 
+@pytest.mark.parametrize(
+    ("holder", "notion"),
+    [
+        ("a holder", "1 stitch holder"),
+        ("a holder for front", "1 stitch holder"),
+        ("hold for front", "1 stitch holder"),
+        ("waste yarn", "waste yarn"),
+        ("waste yarn for front", "waste yarn"),
+        ("a length of scrap yarn", "waste yarn"),
+        ("a spare needle for front", "spare needle"),
+        ("a spare dpn", "spare needle"),
+        ("a safety pin for front", "1 safety pin"),
+    ],
+)
+def test_stitches_wait_on_what_the_row_says(holder: str, notion: str) -> None:
+    work = f"""CO 24 sts. Pm and join to work in the rnd.
+Next rnd: K4, place next 5 sts on {holder}, k to end. 19 sts.
+BO all sts.
+Return 5 held sts to needle. Rejoin yarn.
+Next rnd: BO all sts. Weave in ends."""
+    notions = facts(composed(source(work)), "materials")["Notions"]
+    assert notions == ["1 stitch marker", notion, "tapestry needle"]
+
+
 def test_what_the_author_lists_is_not_listed_twice() -> None:
     notions = facts(composed(source(CAP, "notions: [darning needle, 1 button 20 mm]\n")), "materials")["Notions"]
     assert notions == ["9 (9, 10) stitch markers", "darning needle", "1 button 20 mm"]

@@ -82,6 +82,7 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "HoldAct.target": ("Row 1: K5, pm for A, k5, pm for B, k10.\nRow 2: P8, place sts to marker A on holder, p5.",
                        "Row 1: K5, pm for A, k5, pm for B, k10.\nRow 2: P8, place sts to marker B on holder, p5."),
     "HoldAct.worked": ("Row 1: K10, place next 4 sts on holder, k to end.", "Row 1: K10, place last 4 sts on holder, k to end."),
+    "HoldAct.on": PRINT + "which notions the rows need",
     "HoldAct.told": ("Row 1: K10, place rem 9 sts on holder, turn.", "Row 1: K10, place next 9 sts on holder, turn."),
     "WorkHeld.holder": (
         TWENTY_HELD.format("holder for left") + "Row 2: P20.\nRow 3: K20, k20 from left holder.",

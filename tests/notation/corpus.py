@@ -388,6 +388,10 @@ Place 28 sts on waste yarn.
 Leave these 28 sts on a holder.
 Slip rem sts onto holder.
 Place the other 20 sts on hold for the instep.
+Place next 13 sts on scrap yarn for left thumb.
+Place next 13 sts on a spare needle for front.
+Place rem 5 sts on a safety pin.
+Place first 10 sts on a length of yarn.
 Return 41 (47, 50, 56) held right side sts to needle. With RS facing, rejoin yarn at neck edge.
 Slip the 13 (15, 15, 17) held thumb sts back onto smaller needles.
 Return held sts to larger needles.

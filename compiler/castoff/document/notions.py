@@ -7,7 +7,7 @@ that the author lists is not listed twice.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from castoff.document.job import Job
 from castoff.document.nodes import nodes_of
@@ -31,7 +31,8 @@ from castoff.span import Span
 
 _CABLE_NEEDLE = re.compile(r"\b(?:cn|cable needle)\b", re.IGNORECASE)
 _WASTE = ("waste", "scrap")
-_NO_HOLDER = ("waste", "scrap", "spare", "needle", "yarn")
+_THINGS = (("waste yarn", ("yarn", "waste", "thread")), ("spare needle", ("needle", "dpn")), ("safety pin", ("pin",)))
+"""What stitches wait on besides holders, and the words that tell it."""
 
 
 def notions(job: Job) -> list[Inlines]:
@@ -48,15 +49,17 @@ def notions(job: Job) -> list[Inlines]:
         shown = job.setting.pick(tuple(markers))
         text = job.say("materials", "markers", count="#", one=set(shown) == {1})
         found.append(("marker", _with_count(job, text, markers)))
-    holders = [_holders(size) for size in job.knitted.sizes]
-    if any(job.setting.pick(tuple(holders))):
-        shown = job.setting.pick(tuple(holders))
-        text = job.say("materials", "holders", count="#", one=set(shown) == {1})
-        found.append(("holder", _with_count(job, text, holders)))
-    if any(isinstance(node, (Hold, HoldAct)) and _named(node, _WASTE) for node in nodes) or any(
-        isinstance(node, CastOn) and node.provisional for node in nodes
-    ):
+    waiting = _waiting_on(nodes)
+    for thing in ("holder", "safety pin"):
+        groups = [_groups_on(size, thing, waiting) for size in job.knitted.sizes]
+        if any(job.setting.pick(tuple(groups))):
+            shown = job.setting.pick(tuple(groups))
+            text = job.say("materials", f"{thing.replace(' ', '_')}s", count="#", one=set(shown) == {1})
+            found.append((thing, _with_count(job, text, groups)))
+    if "waste yarn" in waiting.values() or any(isinstance(node, CastOn) and node.provisional for node in nodes):
         found.append(("waste yarn", (Text(job.say("materials", "waste_yarn")),)))
+    if "spare needle" in waiting.values():
+        found.append(("spare needle", (Text(job.say("materials", "spare_needle")),)))
     if _crosses(job, nodes):
         found.append(("cable needle", (Text(job.say("materials", "cable_needle")),)))
     if any(isinstance(node, (Seam, Graft, DrawThrough, Finish)) for node in nodes):
@@ -106,9 +109,32 @@ def _removable(nodes: Sequence[object]) -> int:
     return count
 
 
-def _named(node: Hold | HoldAct, words: Sequence[str]) -> bool:
-    holder = node.act.holder if isinstance(node, Hold) else node.holder
-    return any(word in holder for word in words)
+def _waiting_on(nodes: Iterable[object]) -> dict[str, str]:
+    """What each group of stitches waits on, by the group's name: a holder, waste yarn, a spare needle, a safety pin.
+
+    "" where they are simply left on the needle. A group that is put on several things is told of with the last.
+    """
+    found: dict[str, str] = {}
+    for node in nodes:
+        if isinstance(node, HoldAct):
+            found[node.holder.lower()] = _thing(node.on)
+        elif isinstance(node, Hold) and node.leave and node.act.on == "hold":
+            found[node.act.holder.lower()] = ""
+    return found
+
+
+def _thing(words: str) -> str:
+    """The thing to have ready, by the words of the row: "length of yarn" is waste yarn."""
+    for thing, signs in _THINGS:
+        if any(sign in words for sign in signs):
+            return thing
+    return "holder"
+
+
+def _groups_on(size: SizeKnitted, thing: str, waiting: Mapping[str, str]) -> int:
+    """Groups of stitches that wait on a thing in one size."""
+    names = dict.fromkeys(event.name.lower() for event in _events(size) if event.kind == "hold")
+    return sum(waiting.get(name, "holder") == thing for name in names)
 
 
 def _crosses(job: Job, nodes: Iterable[object]) -> bool:
@@ -152,13 +178,3 @@ def _most_markers(size: SizeKnitted, hung: Sequence[Span]) -> int:
         elif event.kind in ("fasten off",):
             now = 0
     return most
-
-
-def _holders(size: SizeKnitted) -> int:
-    """Stitch holders: names of groups that wait on something other than yarn or a needle."""
-    names = {
-        event.name
-        for event in _events(size)
-        if event.kind == "hold" and not any(word in event.name.lower() for word in _NO_HOLDER)
-    }
-    return len(names)

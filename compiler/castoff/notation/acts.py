@@ -21,7 +21,8 @@ _MANNERS = (
 _WHOLE = ("all st", "all the st", "all rem st", "rem st", "the rem st", "rem", "all", "these st", "st", "the last st")
 _HOLDERS = (
     "st holder", "holder", "waste yarn", "scrap yarn", "spare yarn", "spare needle", "waste", "length of yarn",
-    "piece of waste yarn", "length of waste yarn", "safety pin", "piece of yarn", "spare circular needle", "thread",
+    "piece of waste yarn", "length of waste yarn", "length of scrap yarn", "safety pin", "piece of yarn", "thread",
+    "spare circular needle",
     "contrasting yarn", "contrast yarn", "removable m", "extra needle", "spare dpn", "spare thread", "piece of scrap yarn",
 )  # fmt: skip
 _PUT = frozenset({"place", "put", "sl", "leave", "transfer", "move", "slipping", "placing", "leaving"})
@@ -205,9 +206,10 @@ def read_hold(c: Cursor) -> HoldAct | None:
     target = read_target(c) if count is None and c.here.key == "to" and c.peek().key in ("m", "next", "last") else None
     if not c.take("on", "onto", "to", "on to", "over to"):
         return c.back(start)
-    holder = read_holder(c)
-    if holder is None:
+    waiting = _read_waiting(c)
+    if waiting is None:
         return c.back(start)
+    holder, on = waiting
     if name and holder in ("holder", "waste yarn", "spare needle", "hold"):
         holder = name
     elif name and name != holder:
@@ -216,22 +218,28 @@ def read_hold(c: Cursor) -> HoldAct | None:
         "without working them", "without k them", "without k", "unworked", "without working", "to be worked later"
     ):
         worked = False
-    return HoldAct(count, holder, target, worked, told if count is not None else "", span=c.span(start))
+    return HoldAct(count, holder, target, worked, told if count is not None else "", on, span=c.span(start))
 
 
 def read_holder(c: Cursor) -> str | None:
     """What stitches wait on: "a holder" is "holder", "a holder for back neck" is "back neck", "hold" is "hold"."""
+    waiting = _read_waiting(c)
+    return None if waiting is None else waiting[0]
+
+
+def _read_waiting(c: Cursor) -> tuple[str, str] | None:
+    """The holder's name and what it is: "waste yarn for left thumb" is "left thumb" on "waste yarn"."""
     start = c.at
     c.take("a", "an", "the", "one", "same", "separate")
     which = c.here.key if c.take("second", "first", "third") else ""
     c.take("separate", "another", "small", "new", "different", "extra")
     base_start = c.at
     if c.take("hold"):
-        base = "hold"
+        base = on = "hold"
     elif c.take(*_HOLDERS_LONGEST):
-        base = c.raw(base_start, c.at).removesuffix("s")
+        base = on = c.raw(base_start, c.at).removesuffix("s")
         if base.endswith("holder"):
-            base = f"{which} holder".strip()
+            base, on = f"{which} holder".strip(), "holder"
     else:
         c.back(start)
         return None
@@ -243,8 +251,8 @@ def read_holder(c: Cursor) -> str | None:
         if not name:
             c.back(start)
             return None
-        return name.removesuffix(" sts").removesuffix(" stitches")
-    return base
+        return name.removesuffix(" sts").removesuffix(" stitches"), on
+    return base, on
 
 
 _HOLDERS_LONGEST = tuple(sorted(_HOLDERS, key=lambda words: (-len(words.split()), words)))

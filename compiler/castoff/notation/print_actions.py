@@ -336,13 +336,13 @@ def print_hold(act: HoldAct) -> str:
         which = "these"
     if act.target is not None:
         which = ""
-        return f"place sts {print_target(act.target)} on {print_waiting(act.holder)}"
-    return f"place {which} sts on {print_waiting(act.holder)}"
+        return f"place sts {print_target(act.target)} on {print_waiting(act.holder, act.on)}"
+    return f"place {which} sts on {print_waiting(act.holder, act.on)}"
 
 
-def print_waiting(holder: str) -> str:
+def print_waiting(holder: str, on: str = "holder") -> str:
     """What stitches wait on."""
-    return holder if holder in _WAITING else f"a holder for {holder}"
+    return holder if holder in _WAITING or holder == on else f"{'a ' if on == 'holder' else ''}{on} for {holder}"
 
 
 def _work_held(act: WorkHeld) -> str:

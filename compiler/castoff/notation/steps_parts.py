@@ -113,7 +113,7 @@ def read_hold_step(c: Cursor) -> Hold | None:
     start = c.at
     if c.take("work on these st only", "cont on these st only", "working on these st only"):
         # the other ones wait until they are told of
-        return Hold(HoldAct(None, "hold", span=c.span(start)), True, span=c.span(start))
+        return Hold(HoldAct(None, "hold", on="hold", span=c.span(start)), True, span=c.span(start))
     leave = c.here.key == "leave"
     act = read_hold(c)
     return None if act is None else Hold(act, leave, span=c.span(start))

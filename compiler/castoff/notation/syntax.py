@@ -338,6 +338,7 @@ class HoldAct:
     holder: the holder's name ("holder", "waste yarn", "left front sts", "spare needle"), lower case.
     worked: "k14 and place these 14 sts on holder": the stitches last worked.
     told: the number is that of all of them: "these" that are on the needle, "rem" that are left of them.
+    on: what they wait on ("holder", "waste yarn", "spare needle", "hold"), also where the holder has another name.
     """
 
     count: Count | None
@@ -345,6 +346,7 @@ class HoldAct:
     target: Target | None = None
     worked: bool = False
     told: Literal["", "these", "rem"] = ""
+    on: str = "holder"
     span: Span = _place()
 
 
