@@ -92,7 +92,7 @@ def flowables(blocks: t.Blocks) -> Iterator[Any]:
                 yield Table(rows, repeatRows=len(block.head), style=TableStyle(looks))
             case t.TickTable():
                 for tick in block.rows:
-                    yield Paragraph(f"{markup(tick.label)} {'☐ ' * tick.boxes}{markup(tick.remark)}", BODY)
+                    yield Paragraph(f"{markup(tick.label)} {'☐ ' * tick.boxes}{markup(tick.says)}", BODY)
             case t.Figure():
                 if isinstance(block.content, t.Picture):
                     yield Image(

@@ -429,6 +429,21 @@ def test_tick_lists_follow_the_rows_of_a_size() -> None:
     assert [remark for _, remark, _ in ticked] == ["77 sts", "", "66 sts", "", "55 sts", ""]
 
 
+def test_tick_lists_of_all_sizes_say_how_often_each_size_works_a_line() -> None:
+    work = (
+        "With larger needles and A, cast on 80 (88, 96) sts. Join to work in the round.\n"
+        "Dec rnd: *K6, k2tog; rep from * to end. 70 (77, 84) sts.\nKnit 3 rnds.\n"
+        "Next rnd: K2tog, k to end. 69 (76, 83) sts.\nPlain rnd: Knit.\n"
+        "Rep last 2 rnds 4 (5, 6) more times. 65 (71, 77) sts.\nBind off all sts."
+    )
+    (table,) = blocks(composed(source(work)), TickTable)
+    ticked = [(row.boxes, plain_text(row.says).replace("\u00a0", " ")) for row in table.rows]
+    # the boxes are those of size L; where sizes differ, words say how many are whose
+    assert ticked == [(1, "70 (77, 84) sts"), (3, ""), (7, "5 (6, 7) times; 65 (71, 77) sts")]
+    (table,) = blocks(composed(source(work), "large size=S"), TickTable)
+    assert [(row.boxes, row.times) for row in table.rows] == [(1, ()), (3, ()), (5, ())]
+
+
 def test_findings_left_are_listed_once_a_rule() -> None:
     wrong = source(CAP.replace("72 (80, 87) sts", "72 (80, 88) sts"))
     document = edition_of(prove_text("trial.yaml", wrong)).value

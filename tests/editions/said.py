@@ -60,8 +60,8 @@ def said(blocks: t.Blocks, pictures: bool = True) -> Iterator[str]:
                 yield t.plain_text(block.caption)
                 for tick in block.rows:
                     yield t.plain_text(tick.label)
-                    yield f"({tick.boxes} times)" if tick.boxes > 1 else ""
-                    yield t.plain_text(tick.remark)
+                    yield f"({tick.boxes} times)" if tick.boxes > 1 and not tick.times else ""
+                    yield t.plain_text(tick.says)
             case t.KeepTogether() | t.Columns():
                 yield from said(block.blocks, pictures)
             case t.PageBreak() | t.Rule():

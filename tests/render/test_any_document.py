@@ -87,7 +87,8 @@ class Author:
                 return t.Figure(samples.chart(), self.alt())
             case 5:
                 rows = tuple(
-                    t.TickRow(self.inline(), self.inline(), pick.randint(1, 60)) for _ in range(pick.randint(0, 14))
+                    t.TickRow(self.inline(), self.inline(), pick.randint(1, 60), pick.choice([(), self.inline()]))
+                    for _ in range(pick.randint(0, 14))
                 )
                 return t.TickTable(self.inline(), rows)
             case 6:

@@ -110,22 +110,11 @@ def _tick(job: Job, groups: Sequence[Group]) -> TickRow:
     remark: Inlines = ()
     if any(group.before != group.after for group in groups):
         remark = (*_per_size(job, [group.after for group in groups]), Text(f"\u00a0{job.say('ticks', 'stitches')}"))
-    if len(set(times)) > 1:
-        remark = _times(job, times, remark)
-    boxes = max(times)
-    if boxes > MOST_BOXES:
-        # a long plain stretch goes by its length: one box, and the number of rows for whoever counts them
-        if len(set(times)) == 1:
-            remark = _times(job, times, remark)
-        boxes = 1
+    # a long plain stretch goes by its length: one box, and the number of rows for whoever counts them
+    boxes = max(times) if max(times) <= MOST_BOXES else 1
+    told = () if set(times) == {boxes} else (*_per_size(job, times), Text(f"\u00a0{job.say('ticks', 'times')}"))
     labels = joined([label[:1].upper() + label[1:] if at == 0 else label for at, label in enumerate(groups[0].labels)])
-    return TickRow((Text(labels),), remark, boxes)
-
-
-def _times(job: Job, times: Sequence[int], remark: Inlines) -> Inlines:
-    """How often a line is worked, before what else there is to remark."""
-    behind: Inlines = (Text("; "), *remark) if remark else ()
-    return (*_per_size(job, times), Text(f" {job.say('ticks', 'times')}"), *behind)
+    return TickRow((Text(labels),), remark, boxes, told)
 
 
 def _per_size(job: Job, values: Sequence[int]) -> Inlines:

@@ -358,11 +358,21 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class TickRow:
-    """A line to tick off: its label, a remark such as the count, and how many boxes it has."""
+    """A line to tick off: its label, a remark such as the count, and how many boxes it has.
+
+    times: how often it is worked, where the boxes do not say it: the sizes differ, and the boxes are those of the size
+        with most, or there are too many to tick. Empty where there is a box for each time in every size.
+    """
 
     label: Inlines
     remark: Inlines = ()
     boxes: int = 1
+    times: Inlines = ()
+
+    @property
+    def says(self) -> Inlines:
+        """Times and remark, as they stand behind the boxes."""
+        return (*self.times, *((Text("; "),) if self.times and self.remark else ()), *self.remark)
 
 
 @dataclass(frozen=True, slots=True)

@@ -109,6 +109,8 @@ if(heads.filter(function(n){return n>=0}).length!==names.length)return;
 function show(){var v=s?s.value:'',w=u?u.value:'';
 lists.forEach(function(e){e.textContent=v===''?e.dataset.all:JSON.parse(e.dataset.sizes)[+v]});
 columns.forEach(function(p){p[0].hidden=v!==''&&p[1]!==+v});
+all('[data-times]').forEach(function(e){var n=v===''?1/0:JSON.parse(e.dataset.times)[+v];
+all('input',e).forEach(function(b,i){b.hidden=i>=n})});
 systems.forEach(function(e){e.hidden=w!==''&&e.dataset.system!==w})}
 [s,u].forEach(function(e){if(e)e.addEventListener('change',show)});box.hidden=false;show()})();
 """
@@ -346,12 +348,14 @@ class _Page:
         made.append(f'<ul class="rows"{_id(block.key)}>\n')
         for row in block.rows:
             name = escape(plain_text(row.label))
+            each = next((node.values for node in row.times if isinstance(node, SizeList) and len(node.names) > 1), ())
+            often = f' data-times="[{",".join(each)}]"' if each and row.boxes > 1 else ""
             boxes = "".join(
                 f'<input type="checkbox" aria-label="{name}, {number} of {row.boxes}">'
                 for number in range(1, row.boxes + 1)
             )
             made.append(
-                f'<li><span class="label">{self.inline(row.label)}</span> {boxes} {self.inline(row.remark)}</li>\n'
+                f'<li{often}><span class="label">{self.inline(row.label)}</span> {boxes} {self.inline(row.says)}</li>\n'
             )
         return "".join([*made, "</ul>\n"])
 

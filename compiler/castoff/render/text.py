@@ -148,7 +148,7 @@ class _Reader:
     def ticks(self, block: TickTable) -> list[str]:
         lines = [line_of(block.caption)] if block.caption else []
         for row in block.rows:
-            remark = f", {line_of(row.remark)}" if row.remark else ""
-            times = f" ({row.boxes} times)" if row.boxes > 1 else ""
+            remark = f", {line_of(row.says)}" if row.says else ""
+            times = f" ({row.boxes} times)" if row.boxes > 1 and not row.times else ""
             lines.append(f"{line_of(row.label)}{times}{remark}")
         return ["\n".join(lines)]

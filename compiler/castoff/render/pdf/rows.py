@@ -198,15 +198,15 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
     voice = setting.voice(setting.style.type.table, "label")
     if setting.style.linear:
         for row in block.rows:
-            times: Inlines = (Text(f" ({row.boxes} times)"),) if row.boxes > 1 else ()
-            remarked: Inlines = (Text(", "), *row.remark) if row.remark else ()
+            times: Inlines = (Text(f" ({row.boxes} times)"),) if row.boxes > 1 and not row.times else ()
+            remarked: Inlines = (Text(", "), *row.says) if row.says else ()
             line = (Strong(row.label), *times, *remarked)
             body = owner.child("LI").child("LBody")
             column.put(text_strips(setting, line, voice, body), before=setting.gap, after=setting.gap)
         return
     gap = setting.leading * 1.5
     half = setting.narrowed((setting.width - gap) / 2, setting.side)
-    widest = max((natural_width(words_of(row.remark, voice, setting.faces)) for row in block.rows), default=0.0)
+    widest = max((natural_width(words_of(row.says, voice, setting.faces)) for row in block.rows), default=0.0)
     two = len(block.rows) >= TICKS_IN_COLUMNS and widest <= half.measure - _boxes_width(_boxes_a_line(half, block)) - 10
     strips = _tick_strips(half if two else setting, block, owner, voice)
     if two:
@@ -230,10 +230,10 @@ def _tick_strips(setting: Setting, block: TickTable, owner: Element, voice: Voic
         per_line = _boxes_a_line(setting, block)
         room = _boxes_width(per_line) + 10
         lines = -(-row.boxes // per_line)
-        # a row of boxes says how often, to those who hear it
-        said = body.child("Span", actual=f"({row.boxes} times) ") if row.boxes > 1 else None
+        # a row of boxes says how often, to those who hear it, unless words do
+        said = body.child("Span", actual=f"({row.boxes} times) ") if row.boxes > 1 and not row.times else None
         boxes = Strip(lines * TICK_STEP + 2, _boxes(setting, row.boxes, per_line, setting.side, said))
-        remark = text_strips(setting, row.remark, voice, body, x=setting.side + room) if row.remark else []
+        remark = text_strips(setting, row.says, voice, body, x=setting.side + room) if row.says else []
         strips = _hang(setting, row.label, label_voice, tag, over(remark, [boxes]) if remark else [boxes])
         strips[0].before = 2.0 if index else 0.0
         strips[0].cost = IN_ROW + (ALONE if index in (1, len(block.rows) - 1) else 0.0) if index else 0.0
