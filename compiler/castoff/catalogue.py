@@ -20,7 +20,7 @@ from pathlib import Path
 
 from castoff import __version__
 from castoff.diagnostic import Diagnostic
-from castoff.document.edition import USUAL_SETS, Edition, EditionError, parse_edition, usual_editions
+from castoff.document.edition import SIZE_WORD, USUAL_SETS, Edition, EditionError, parse_edition, usual_editions
 from castoff.model.house import House
 from castoff.pipeline import Proof, house_of, prove_file
 from castoff.press import Press
@@ -149,7 +149,7 @@ def mind_the_words(editions: Sequence[str]) -> None:
     """Raises EditionError for words of an order that no edition of any pattern can mean; sizes are each pattern's own."""
     sets = [name for name, _ in USUAL_SETS]
     for words in editions:
-        rest = re.sub(r"size=(\"[^\"]*\"|[^\s,+]+)", "", words, flags=re.IGNORECASE).strip(" ,+")
+        rest = re.sub(SIZE_WORD, "", words).strip(" ,+")
         if rest and rest not in sets:
             parse_edition(rest)
 

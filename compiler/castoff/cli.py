@@ -90,7 +90,7 @@ def check(paths: tuple[Path, ...], form: str) -> int:
     "editions",
     multiple=True,
     metavar="WORDS",
-    help='An edition ("metric large", "imperial letter size=M") or a usual set (print, access, sale, each).',
+    help='An edition ("metric large", "imperial letter size=M", "both neck=crew") or a set (print, access, sale, each).',
 )
 @click.option(
     "--paper",

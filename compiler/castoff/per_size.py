@@ -142,6 +142,12 @@ class Axes:
         times = self.count // len(values)
         return tuple(values) * times
 
+    def keeping(self, kept: Sequence[tuple[int, int]]) -> Axes:
+        """The axes of an edition that keeps one place of some directions, as (direction, place): the others are gone."""
+        gone = {number for number, _ in kept}
+        options = tuple(option for number, option in enumerate(self.options, 2) if number not in gone)
+        return Axes(self.first, "", (), options) if 1 in gone else Axes(self.first, self.name, self.second, options)
+
     @property
     def runs(self) -> tuple[range, ...]:
         """The sizes of the first direction, once for every place in the others."""

@@ -16,6 +16,7 @@ from castoff.document.tree import Document, Heading, InstructionList, Instructio
 from castoff.knitting.fabric import Knitted, RowRecord
 from castoff.knitting.knit import knit
 from castoff.notation.lines import parse_work
+from castoff.per_size import SizeNames
 from castoff.pipeline import Proof, make_vocabulary
 from castoff.span import Text
 
@@ -68,7 +69,10 @@ def knit_again(proof: Proof, edition: Edition, rows: Rows) -> Checked[Knitted]:
     if proof.pattern is None or proof.numbers is None or proof.trade is None or proof.plan is None:
         raise ValueError("a pattern without a proof has no editions to read")
     names = proof.pattern.sizes.labels
-    sizes = names if edition.size is None else (names[edition.size],)
+    shown = edition.sizes(names)
+    sizes: tuple[str, ...] = (names[shown[0]],)
+    if edition.size is None:
+        sizes = SizeNames.of(proof.pattern.sizes.axes.keeping(edition.kept)) if edition.kept else names
     vocabulary = make_vocabulary(proof.pattern, proof.numbers, proof.trade)
     vocabulary = replace(vocabulary, sizes=sizes, terms=edition.terms or vocabulary.terms)
     findings: list[Diagnostic] = []
@@ -76,9 +80,10 @@ def knit_again(proof: Proof, edition: Edition, rows: Rows) -> Checked[Knitted]:
     for index, section in enumerate(proof.plan.sections):
         read = parse_work(Text.plain("\n".join(rows.get(index, ()))), vocabulary)
         findings += read.findings
-        sections.append(replace(section, lines=read.value))
+        worked_in = None if section.sizes is None else tuple(section.sizes[size] for size in shown)
+        sections.append(replace(section, lines=read.value, sizes=worked_in))
     patterns = dict(proof.plan.patterns)
-    if edition.size is not None:
+    if len(shown) < len(names):
         for each in proof.pattern.stitch_patterns:
             key = each.key.value.lower()
             patterns[key] = replace(patterns[key], lines=parse_work(each.rows, vocabulary).value)
@@ -122,7 +127,7 @@ def _unread(proof: Proof, edition: Edition, finding: Diagnostic, rows: Rows) -> 
 def _partings(proof: Proof, edition: Edition, here: Knitted, home: Knitted) -> Iterator[Diagnostic]:
     assert proof.pattern is not None
     labels = proof.pattern.sizes.labels
-    names = labels if edition.size is None else (labels[edition.size],)
+    names = tuple(labels[size] for size in edition.sizes(labels))
     for index, section in enumerate(proof.pattern.sections):
         parted = {
             name: said

@@ -1,6 +1,6 @@
 """Editions: the choices that turn one pattern into one file.
 
-In: words such as "metric a4 large size=M". Out: a frozen `Edition` with a slug for file names, or an
+In: words such as "metric a4 large size=M" or "both neck=v". Out: a frozen `Edition` with a slug for file names, or an
 `EditionError` that names the word at fault and what may stand there. The words may come in any order, parted
 by spaces, commas or "+"; what is not said keeps its usual value.
 """
@@ -13,6 +13,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import Literal
+
+from castoff.per_size import Axes, axes_of
 
 Units = Literal["metric", "imperial", "both"]
 Paper = Literal["A4", "Letter", "either"]
@@ -32,6 +34,8 @@ class Edition:
         and web.
     reading: "standard" and "large" (large print) are PDFs, "text" is plain UTF-8, "web" is one HTML file.
     size: index of the only size shown, or None for all.
+    kept: choices that are made (crew neck, cup D), as (direction, place) of `Axes`: all sizes of them are shown, and
+        nothing of the other choices. Empty for all, and where a size says it.
     written_out: whether short forms are said in full ("knit two together").
     pictures: whether photographs are printed. Drawings the instructions need are no pictures in this sense.
     terms: the words of which country; None as the pattern is written.
@@ -41,6 +45,7 @@ class Edition:
     paper: Paper = "A4"
     reading: Reading = "standard"
     size: int | None = None
+    kept: tuple[tuple[int, int], ...] = ()
     written_out: bool = False
     pictures: bool = True
     terms: Literal["US", "UK"] | None = None
@@ -62,6 +67,7 @@ class Edition:
         parts.append(self.reading)
         if self.size is not None:
             parts.append(f"size-{_size_slug(self.size, size_names)}")
+        parts += [_choice_slug(direction, at, axes_of(size_names)) for direction, at in self.kept]
         if self.written_out:
             parts.append("words")
         if not self.pictures:
@@ -74,6 +80,14 @@ class Edition:
     def paged(self) -> bool:
         """Whether the edition has pages (is a PDF)."""
         return self.reading in ("standard", "large")
+
+    def sizes(self, size_names: Sequence[str]) -> tuple[int, ...]:
+        """Places of the sizes that are printed, of all that the pattern has."""
+        if self.size is not None:
+            return (self.size,)
+        axes = axes_of(size_names)
+        every = range(len(size_names))
+        return tuple(size for size in every if all(axes.place(size)[number] == at for number, at in self.kept))
 
     @property
     def suffix(self) -> str:
@@ -91,6 +105,8 @@ class Edition:
         if self.size is not None:
             known = self.size < len(size_names)
             parts.append(f"size {size_names[self.size] if known else self.size + 1}")
+        axes = axes_of(size_names)
+        parts += [axes.words(*each) for each in self.kept if each[0] in dict(axes.directions)]
         if self.written_out:
             parts.append("written out")
         if not self.pictures:
@@ -100,6 +116,8 @@ class Edition:
         return ", ".join(parts)
 
 
+SIZE_WORD = r"(?:[\w-]+=\"[^\"]*\"|[\w-]+=[^\s,+]+)"
+"""A size or choice in the words of an edition: size=M, neck="V neck"."""
 _CHOICES: tuple[tuple[str, str, object], ...] = (
     ("metric", "units", "metric"),
     ("imperial", "units", "imperial"),
@@ -128,17 +146,26 @@ _CHOICES: tuple[tuple[str, str, object], ...] = (
 def parse_edition(text: str, size_names: Sequence[str] = (), base: Edition | None = None) -> Edition:
     """An edition from words such as "imperial letter size=M".
 
-    size_names: the pattern's sizes; `size=` takes one of them, or its place counted from 1. base: what is
-    not said. Raises EditionError for an unknown word (with the nearest known one), an unknown size, or a
+    size_names: the pattern's sizes; `size=` takes one of them, or its place counted from 1. Where they run in two
+    directions or there are options, `cup=D` or `neck=crew` keeps one choice, and `size=M` then means the one size M of it.
+    base: what is not said. Raises EditionError for an unknown word (with the nearest known one), an unknown size, or a
     contradiction.
     """
     choices = {word: (field, value) for word, field, value in _CHOICES}
     said: dict[str, tuple[str, object]] = {}
-    for word in _words(text):
-        if word.lower().startswith("size="):
-            choice: tuple[str, object] = ("size", _size_index(word[5:], size_names))
+    axes = axes_of(size_names)
+    words = _words(text)
+    for word in words:
+        name, equals, wanted = word.partition("=")
+        direction = _directions(axes).get(name.casefold()) if equals else None
+        if equals and name.lower() == "size":
+            continue
+        if direction is not None:
+            choice: tuple[str, object] = (f"choice of {name.lower()}", (direction, _place(wanted, direction, axes)))
         elif word.lower() in choices:
             choice = choices[word.lower()]
+        elif equals:
+            raise EditionError(_no_choice(name, axes))
         else:
             raise EditionError(_unknown(word, [*choices, "size="]))
         field, value = choice
@@ -147,9 +174,17 @@ def parse_edition(text: str, size_names: Sequence[str] = (), base: Edition | Non
             what = field.replace("_", " ")
             raise EditionError(f"`{earlier[0]}` and `{word}` cannot both be the {what} of an edition")
         said[field] = (word, value)
+    kept = tuple(sorted(value for field, (_, value) in said.items() if isinstance(value, tuple)))
+    for word in words:
+        if word.lower().startswith("size="):
+            size = _size_index(word[5:], size_names, kept)
+            if said.setdefault("size", (word, size))[1] != size:
+                raise EditionError(f"`{said['size'][0]}` and `{word}` cannot both be the size of an edition")
     if not said:
         raise EditionError("an edition needs at least one word, such as `metric` or `large`")
-    values = {field: value for field, (_, value) in said.items()}
+    values = {field: value for field, (_, value) in said.items() if not isinstance(value, tuple)}
+    if kept and "size" not in said:
+        values["kept"] = kept
     return replace(base or Edition(), **values)  # type: ignore[arg-type]
 
 
@@ -190,11 +225,52 @@ USUAL_SETS: tuple[tuple[str, tuple[Edition, ...]], ...] = (
 
 def _words(text: str) -> list[str]:
     """The words of an edition; a size's name may hold spaces when it stands in quotes: size="3-6 months"."""
-    found = re.findall(r"size=\"[^\"]*\"|[^\s,+]+", text, flags=re.IGNORECASE)
-    return [word.replace('"', "") for word in found]
+    return [word.replace('"', "") for word in re.findall(SIZE_WORD + r"|[^\s,+]+", text)]
 
 
-def _size_index(wanted: str, size_names: Sequence[str]) -> int:
+def _directions(axes: Axes) -> dict[str, int]:
+    """What chooses among the sizes besides the sizes themselves: "cup", "neck", and the number of its direction."""
+    found = {axes.name.casefold(): 1} if axes.second and axes.name else {}
+    return found | {option.key.casefold(): number for number, option in enumerate(axes.options, 2)}
+
+
+def _place(wanted: str, direction: int, axes: Axes) -> int:
+    """The place of a choice in its direction, by its key in the source or its words in print."""
+    keys = axes.second if direction == 1 else tuple(choice.key for choice in axes.options[direction - 2].choices)
+    for at, key in enumerate(keys):
+        if _slug(wanted) and _slug(wanted) in (_slug(key), _slug(axes.words(direction, at))):
+            return at
+    name = next(name for name, number in _directions(axes).items() if number == direction)
+    raise EditionError(f"no {name} `{wanted}`: the choices are {', '.join(keys)}")
+
+
+def _no_choice(name: str, axes: Axes) -> str:
+    known = list(_directions(axes))
+    if not known:
+        return f"there is no `{name}` to choose: an edition keeps one size with `size=`"
+    return f"there is no `{name}` to choose: an edition keeps one choice with {' or '.join(f'`{each}=`' for each in known)}"
+
+
+def _size_index(wanted: str, size_names: Sequence[str], kept: Sequence[tuple[int, int]] = ()) -> int:
+    """The size of a name, among those of the choices that are made."""
+    axes = axes_of(size_names)
+    if not axes.plain:
+        of_kept = [size for size in range(axes.count) if all(axes.place(size)[number] == at for number, at in kept)]
+        named = [size for size in of_kept if _slug(axes.first[axes.place(size)[0]]) == _slug(wanted)]
+        if len(named) == 1:
+            return named[0]
+        if len(named) > 1:
+            made = dict(kept)
+            open_ = [f"`{name}=`" for name, number in _directions(axes).items() if number not in made]
+            raise EditionError(f"size `{wanted}` comes in {len(named)} choices: say {' and '.join(open_)} as well")
+    found = _named_size(wanted, size_names)
+    for number, at in kept:
+        if axes.place(found)[number] != at:
+            raise EditionError(f"size `{size_names[found]}` is not of {axes.words(number, at)}")
+    return found
+
+
+def _named_size(wanted: str, size_names: Sequence[str]) -> int:
     folded = [name.casefold() for name in size_names]
     if wanted.casefold() in folded:
         return folded.index(wanted.casefold())
@@ -213,6 +289,15 @@ def _size_slug(index: int, size_names: Sequence[str]) -> str:
     if index < len(slugs) and slugs[index] and slugs.count(slugs[index]) == 1:
         return slugs[index]
     return str(index + 1)
+
+
+def _choice_slug(direction: int, at: int, axes: Axes) -> str:
+    if direction == 1 and axes.second:
+        return "-".join(filter(None, (_slug(axes.name), _slug(axes.second[at]) or str(at + 1))))
+    if direction - 2 < len(axes.options):
+        option = axes.options[direction - 2]
+        return f"{_slug(option.key)}-{_slug(option.choices[at].key) or at + 1}"
+    return f"choice-{direction}-{at + 1}"
 
 
 def _slug(text: str) -> str:

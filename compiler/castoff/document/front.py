@@ -81,12 +81,17 @@ def _names(job: Job) -> Inlines:
     if axes.plain or job.setting.shown is not None:
         return listed(list(job.setting.sizes), job.setting)
     said: list[Inline] = []
-    for number, _ in axes.directions:
-        if number < 2:
+    places = [axes.place(size) for size in job.setting.shows]
+    parts: Inlines
+    for number, length in axes.directions:
+        kept = sorted({place[number] for place in places})
+        if number and len(kept) == 1 and length > 1:
+            lead, parts = "", (Text(axes.words(number, kept[0])),)
+        elif number < 2:
             names = axes.first if number == 0 else axes.second
             groups = job.setting.groups if number == 0 else ()
             lead = f"{axes.name}: " if number else ""
-            parts: Inlines = (SizeList(names, names, groups=groups),) if len(names) > 1 else (Text(names[0]),)
+            parts = (SizeList(names, names, groups=groups),) if len(names) > 1 else (Text(names[0]),)
         else:
             lead = ""
             parts = (Text(joined([choice.words for choice in axes.options[number - 2].choices], "or")),)

@@ -35,15 +35,19 @@ def instructions(job: Job) -> Blocks:
         return ()
     blocks: list[Block] = [Heading(2, (Text(job.say("headings", "instructions")),), "instructions")]
     axes = job.setting.axes
-    if axes.second and job.setting.shown is None:
-        words = [axes.words(1, at) for at in range(len(axes.second))]
+    seconds = sorted({axes.place(size)[1] for size in job.setting.shows}) if axes.second else []
+    if len(seconds) > 1:
+        words = [axes.words(1, at) for at in seconds]
         said = job.say("instructions", "bars", names=joined(words), order=" | ".join(words))
         blocks.append(Paragraph((Text(said),), "note"))
         job = replace(job, setting=replace(job.setting, bars=True))
         job = replace(job, language=replace(job.language, setting=job.setting))
     opened: set[str] = set()
     for index, section in sections:
-        own = job.only(section.worked_in(job.setting.axes))
+        worked = section.worked_in(job.setting.axes)
+        if not any(job.setting.pick(worked)):
+            continue
+        own = job.only(worked)
         rows = tuple(section_blocks(own, index, section))
         first = section.piece.value not in opened
         opened.add(section.piece.value)
@@ -68,7 +72,9 @@ def _make(job: Job, section: Section) -> Blocks:
     together = [
         other.title.value
         for other in job.pattern.sections
-        if other.piece.value == section.piece.value and other.make.value == section.make.value
+        if other.piece.value == section.piece.value
+        and other.make.value == section.make.value
+        and any(job.setting.pick(other.worked_in(job.setting.axes)))
     ]
     several = len(together) > 1
     words = job.say("instructions", "make", count=section.make.value, sections=joined(together), several=several)
@@ -77,7 +83,7 @@ def _make(job: Job, section: Section) -> Blocks:
 
 def _choice(job: Job, section: Section) -> Blocks:
     """For which choice a section is worked; nothing in an edition that has chosen."""
-    if not section.option or job.setting.shown is not None:
+    if all(job.setting.pick(section.worked_in(job.setting.axes))):
         return ()
     options = {
         option.key: {choice.key: choice.words for choice in option.choices} for option in job.setting.axes.options
@@ -90,6 +96,7 @@ def section_blocks(job: Job, index: int, section: Section) -> Iterator[Block]:
     """Rows and remarks of one section."""
     rows: list[InstructionRow] = []
     lists = 0
+    narrowed = False
     for line in job.lines.get(index, ()):
         if isinstance(line, ProseLine):
             if any(job.setting.pick(line.sizes)):
@@ -99,6 +106,12 @@ def section_blocks(job: Job, index: int, section: Section) -> Iterator[Block]:
                     rows = []
                 yield from job.markdown(line.text, role="note", level=4)
             continue
+        if isinstance(line, SizesLine):
+            printed = job.setting.pick(line.sizes)
+            if not any(printed) or (all(printed) and not narrowed):
+                # it parts sizes or choices of which only one is printed
+                continue
+            narrowed = not all(printed)
         row = _row(job, line)
         if row is not None:
             rows.append(row)
@@ -110,11 +123,12 @@ def _row(job: Job, line: Line) -> InstructionRow | None:
     match line:
         case InstructionLine():
             own = job.only(line.sizes)
-            row = set_line(line, own.setting, own.language)
+            for_all = all(job.setting.pick(line.sizes))
+            row = set_line(line, own.setting, own.language, for_all=for_all)
             # a line for one cup alone stands beneath the words that say so, like one for some sizes
-            return row if row is None or all(job.setting.pick(line.sizes)) else replace(row, indent=1)
+            return row if row is None or for_all else replace(row, indent=1)
         case SizesLine():
-            return None if job.setting.shown is not None else InstructionRow(None, _announced(job, line))
+            return InstructionRow(None, _announced(job, line))
         case UnreadLine():
             # its error stops the build; for a proof the words stand as typed
             return InstructionRow(None, (Text(line.text.value.strip()),))
@@ -122,4 +136,7 @@ def _row(job: Job, line: Line) -> InstructionRow | None:
 
 
 def _announced(job: Job, line: SizesLine) -> Inlines:
+    if all(job.setting.pick(line.sizes)) and not all(line.sizes):
+        # "V neck only:" in an edition of the V neck, where it ends what was for some sizes
+        return (Text(job.say("instructions", "all_sizes")),)
     return (Text(job.language.words(line.text.value.strip())),)

@@ -30,15 +30,20 @@ _FURTHER = ("further", "another", "additional")
 _OPENERS, _CLOSERS = "([{", ")]}"
 
 
-def set_line(line: InstructionLine, setting: Setting, language: Language) -> InstructionRow | None:
-    """The row of a line; None when nothing of it is worked in the sizes printed."""
+def set_line(
+    line: InstructionLine, setting: Setting, language: Language, *, for_all: bool = False
+) -> InstructionRow | None:
+    """The row of a line; None when nothing of it is worked in the sizes printed.
+
+    for_all: whether it is for all sizes that the edition prints, so that it need not say for which it is.
+    """
     if not any(setting.pick(line.sizes)):
         return None
     dropped, whole = unworked(line, setting)
     if whole:
         return None
     tokens = [token for token in line.tokens if not any(inside(token.span, span) for span in dropped)]
-    if setting.shown is not None and not all(line.sizes):
+    if for_all and not all(line.sizes):
         tokens = _without_size_opening(tokens)
     label_end = _label_end(line, tokens)
     stated_start = _stated_start(line, tokens)

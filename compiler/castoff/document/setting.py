@@ -25,7 +25,8 @@ class Setting:
     """How one edition is set.
 
     sizes: names of all sizes of the pattern, which know what they are made of. shown: the only size of a one-size
-        edition, or None. among: sizes that are printed, where a part of the pattern is for some of them; None for all.
+        edition, or None. among: sizes that are printed, where the edition keeps one choice or a part of the pattern is for
+        some sizes; None for all.
     bars: whether lists of the second direction are parted by bars, as in rows, or named.
     units: measures that are printed. leads: the system that comes first when both are printed, and that a mass or
         length is meant in when nobody said: the author's own. inch_mm: factor that the author converts by.
@@ -131,4 +132,5 @@ def setting_of(pattern: Pattern, edition: Edition) -> Setting:
         typed_terms=typed,
         written_out=edition.written_out,
         groups=grouped if len(grouped) > 1 and sum(grouped) == count - 1 else size_groups(count),
+        among=edition.sizes(pattern.sizes.labels) if edition.kept else None,
     )
