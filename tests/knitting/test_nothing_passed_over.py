@@ -57,6 +57,9 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                        "Row 1: K5, pm for side, k5, pm for back, k10.\nRow 2: P10, slip side marker, p to end."),
     "MarkerAct.every": ("Row 1: K9, pm, k1, pm, k10.\nRow 2: Purl, removing markers.\nRow 3: K to marker, k to end.",
                         "Row 1: K9, pm, k1, pm, k10.\nRow 2: P10, remove marker, p10.\nRow 3: K to marker, k to end."),
+    "MarkStitch.which": ("Row 1: K9, k1, mark this st, k10.\nRow 2: P to marked st, p10.", "Row 1: K9, k1, mark the next st, k10.\nRow 2: P to marked st, p10."),
+    "MarkStitch.at": ("Mark the 9th st.\nRow 1: K to marked st, k9.", "Mark the 10th st.\nRow 1: K to marked st, k9."),
+    "MarkStitch.behind": ("Place a marker after the 9th st.\nRow 1: K to m, k9.", "Place a marker in the 9th st.\nRow 1: K to m, k9."),
     "UseYarn.yarns": ("Row 1: With B, k20.", "Row 1: With A, k20."),
     "UseYarn.body": ("Row 1: K19, k1 in B.", "Row 1: K18, k2 in B."),
     "UseYarn.joins": ("Break B.\nRow 1: K10, join B, k10.", "Break B.\nRow 1: K10, with B, k10."),
@@ -181,6 +184,10 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "ChangeYarn.note": PRINT + "where it hangs",
     "ChangeNeedles.needles": ("Change to larger needles.\nKnit 1 row.", "Change to smaller needles.\nKnit 1 row."),
     "BindOff.count": ("Knit 1 row.\nBind off 20 sts.", "Knit 1 row.\nBind off 19 sts."),
+    "BindOff.beside": ("Mark the 9th st.\nKnit 1 row.\nBind off in rib, dec 1 st at each side of marked st.",
+                       "Mark the 9th st.\nKnit 1 row.\nBind off in rib, dec 2 sts at each side of marked st."),
+    "BindOff.as_before": ("Mark the 9th st.\nKnit 1 row.\nBind off in rib, dec 1 st at each side of marked st.",
+                          "Mark the 9th st.\nKnit 1 row.\nBind off in rib, dec 1 st at each side of marked st as before."),
     "BindOff.manner": ("Knit 1 row.\nBind off all sts loosely.", "Knit 1 row.\nBind off all sts firmly."),
     "DrawThrough.count": ("Knit 1 row.\nDraw yarn through rem 20 sts.", "Knit 1 row.\nDraw yarn through rem 19 sts."),
     "Hold.act": ("Knit 1 row.\nPlace these 20 sts on a holder.", "Knit 1 row.\nPlace these 19 sts on a holder."),
@@ -322,6 +329,11 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                    "Row 1 (RS): K2, work row 2 of patchwork to last 2 sts, k2."),
     "Label.unit": ("round|Join to work in the round.\nRnd 1: Knit.\nRnd 2 (RS): Purl.",
                    "round|Join to work in the round.\nRnd 1: Knit.\nRow 2 (RS): Purl."),
+    "ToStitch.name": ("Cast on 21 sts.\nRow 1: K to centre st, k11.", "Cast on 21 sts.\nRow 1: K to marked st, k11."),
+    "ToStitch.before": ("Mark the 15th st.\nRow 1: K to 2 sts before marked st, k2tog, k to end.",
+                        "Mark the 15th st.\nRow 1: K to 3 sts before marked st, k3tog, k to end."),
+    "ToStitch.after": ("Mark the 15th st.\nRow 1: K to 2 sts past marked st, k2tog, k to end.",
+                       "Mark the 15th st.\nRow 1: K to 3 sts past marked st, k3tog, k to end."),
     "Label.which": ("Row 1 (RS): Knit.\nNext row: Purl.\nRep row 1.", "Row 1 (RS): Knit.\nRow 1: Purl.\nRep row 1."),
     "Label.ranges": ("Rows 1–4: Knit.", "Rows 1–5: Knit."),
     "Label.side": ("Row 1 (RS): Knit.\nRow 2 (WS): Knit.", "Row 1 (RS): Knit.\nRow 2 (RS): Knit."),
@@ -347,10 +359,9 @@ PATCHWORK = {
     "patchwork": StitchPattern(1, 0, "flat", lines("Row 1 (RS): Knit.\nRow 2: Purl.\nRow 3: Purl.\nRow 4: Knit."))
 }
 NODES = tuple(
-    node for union in (syntax.Action, syntax.Step, syntax.Until, syntax.Target) for node in get_args(union)
-) + tuple(
     dict.fromkeys(
         (
+            *(node for union in (syntax.Action, syntax.Step, syntax.Until, syntax.Target) for node in get_args(union)),
             syntax.Extent,
             syntax.Rate,
             syntax.Times,

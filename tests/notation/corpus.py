@@ -118,6 +118,32 @@ Row 1: K1b, p1, k to end.
 Row 1: Brk1, sl1yo, brk1.
 """
 
+MARKED = """
+With RS facing, pick up and k 46 sts down left side of neck, 1 st from centre of V (mark this st), 46 sts up right side of neck.
+Pick up and knit 46 sts down left front neck, 1 st from centre of V and mark this st, 46 sts up right front neck.
+Mark the centre st.
+Mark centre stitch with a removable marker.
+Place a locking marker in the centre st.
+CO 61 sts, placing a marker after the 31st st.
+CO 61 (65, 69, 73) sts, placing a marker in the 31st (33rd, 35th, 37th) st.
+CO 61 sts and mark the 31st st.
+Row 1: K30, pm in next st, k1, k30.
+Row 1: K30, k1 and mark this st, k30.
+Row 1: *K1, p1; rep from * to within 2 sts of marked st, p2tog, p1, p2tog tbl, *p1, k1; rep from * to end.
+Row 2: Rib to within 2 sts of marked st, k2tog tbl, k1, k2tog, rib to end.
+Rnd 1: K to 1 st before centre st, s2kp, k to end.
+Rnd 1: K to 1 st before marked st, cdd, k to end.
+Row 1: K to 2 sts before marked st, k2tog, k marked st, ssk, k to end.
+Row 1: K to 1 st past marked st, k to end.
+Row 1: K2, yo, k to centre st, yo, k1 (centre st), yo, k to last 2 sts, yo, k2.
+Row 1: K to 1 st before m, s2kp (removing and replacing m), k to end.
+Row 1: K to 1 st before m, cdd, removing marker and replacing it, k to end.
+Next row: Rib, dec 1 st at each side of marked st.
+Dec 1 st at each side of marked st on next 4 rows.
+Cast off in rib, dec 1 st at each side of marked st as before.
+Bind off in rib, decreasing 1 st on each side of marked st.
+"""
+
 REPEATS = """
 Row 1: *K2, p2; rep from * to end.
 Row 1: *K2, p2, repeat from * to end of row.
@@ -603,5 +629,6 @@ GROUPS = {
     "computed": COMPUTED,
     "old books": BOOKS,
     "other hands": OTHER_HANDS,
+    "marked stitches": MARKED,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

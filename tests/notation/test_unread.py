@@ -51,7 +51,7 @@ def _finding(text: str) -> Diagnostic:
             "zm",
             "leave out the bracket that only explains the words before it",
         ),
-        ("K to marked place.", "marked", "a stitch is found again by a marker beside it: `pm, k1`, and later `k to m`"),
+        ("K to marked place.", "place", None),
         ("Cont to decrease 8 sts wherever you like.", "decrease", None),
         ("Rep rows 1-8 twice more, working one more rep of it.", "rep", None),
         ("Row 1: K5, k tog with st.", "tog", None),

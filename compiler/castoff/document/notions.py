@@ -24,12 +24,16 @@ from castoff.notation.syntax import (
     HoldAct,
     InstructionLine,
     MarkerAct,
+    MarkStitch,
     Place,
     Seam,
 )
 from castoff.span import Span
 
 _CABLE_NEEDLE = re.compile(r"\b(?:cn|cable needle)\b", re.IGNORECASE)
+IN_A_STITCH = "marked"
+"""Name of the event of a marker that hangs in a stitch."""
+
 _WASTE = ("waste", "scrap")
 _THINGS = (("waste yarn", ("yarn", "waste", "thread")), ("spare needle", ("needle", "dpn")), ("safety pin", ("pin",)))
 """What stitches wait on besides holders, and the words that tell it."""
@@ -106,6 +110,8 @@ def _removable(nodes: Sequence[object]) -> int:
         if isinstance(node, Place) and isinstance(node.act, MarkerAct) and node.act.act == "place" and node.where:
             typed = node.count.values[0] if node.count is not None else None
             count += typed or (2 if "each" in node.where or "both" in node.where else 1)
+        if isinstance(node, MarkStitch) and not node.behind:
+            count += 1
     return count
 
 
@@ -168,7 +174,7 @@ def _most_markers(size: SizeKnitted, hung: Sequence[Span]) -> int:
     now = most = 0
     for event in _events(size):
         at = event.span.start if event.span is not None else -1
-        if any(span.start <= at < span.end for span in hung):
+        if event.name == IN_A_STITCH or any(span.start <= at < span.end for span in hung):
             continue
         if event.kind == "place marker":
             now += max(1, event.count)

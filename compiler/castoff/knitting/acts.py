@@ -22,6 +22,7 @@ from castoff.knitting.faults import (
 )
 from castoff.knitting.held import take_held, work_joined
 from castoff.knitting.loops import DIVISION, MOST_STITCHES
+from castoff.knitting.marking import mark_in_row, mind_marked
 from castoff.knitting.row import RowWork
 from castoff.knitting.shape_acts import shape_ends, shape_evenly
 from castoff.knitting.targets import count_of, reach
@@ -40,6 +41,7 @@ from castoff.notation.syntax import (
     IntoOne,
     Join,
     MarkerAct,
+    MarkStitch,
     PickUp,
     PickUpWrap,
     Remark,
@@ -85,7 +87,13 @@ def work(row: RowWork, actions: tuple[Action, ...]) -> None:
                 row, action, actions[at - 1] if at else None, actions[at + 1] if at + 1 < len(actions) else None
             )
         else:
+            behind = actions[at + 1] if at + 1 < len(actions) else None
+            row.replacing = isinstance(behind, MarkerAct) and behind.act == "replace"
+            row.replaced = row.replaced and not row.replacing
+            made = row.outn
             _act(row, action)
+            if not isinstance(action, (Remark, MarkerAct)):
+                row.last_made = row.outn - made
 
 
 def _over_each_gap(row: RowWork, action: CastOnAct, before: Action | None, behind: Action | None) -> None:
@@ -117,6 +125,8 @@ def _act(row: RowWork, action: Action) -> None:
         _fabric(row, action)
     elif isinstance(action, MarkerAct):
         _marker(row, action)
+    elif isinstance(action, MarkStitch):
+        mark_in_row(row, action)
     elif isinstance(action, UseYarn):
         _yarn(row, action)
     elif isinstance(action, BindOffAct):
@@ -173,6 +183,8 @@ def _stitch(row: RowWork, action: Stitch) -> None:
         work_stitch(row, action.name, row.end - row.pos, action.span, to_place=True)
         return
     times = count_of(row, action.count, 1)
+    if action.of in ("marked", "centre") and not mind_marked(row, action):
+        return
     work_stitch(row, action.name, times, action.span)
 
 
@@ -343,8 +355,11 @@ def _work_unit(row: RowWork, unit: Unit, times: int, span: Span) -> None:
         row.fail(fault(TOO_MANY, span, "{times} times is more often than any needle allows", times=times))
         return
     below = row.src[row.pos : row.pos + unit.takes * times]
-    crossed = any(row.pos < place < row.pos + unit.takes * times for place, _ in row.ahead)
-    if crossed and not unit.level and not unit.marker_free(row.ahead, row.pos, times):
+    stop = row.pos + unit.takes * times
+    crossed = any(row.pos < place < stop for place, _ in row.ahead)
+    crossed = crossed and not unit.level and not unit.marker_free(row.ahead, row.pos, times)
+    in_loop = any(row.pos <= place < stop for place, _ in row.marked) and not unit.level and not unit.together
+    if crossed or in_loop:
         # a marker inside the repeat: work it act by act, so that the stitch at fault is named
         for _ in range(times):
             if row.halted:
@@ -441,6 +456,10 @@ def _marker(row: RowWork, action: MarkerAct) -> None:
             row.dropping_marks = True
         return
     name = action.name or ""
+    if action.act == "replace":
+        if not row.replaced:
+            row.fail(fault(NO_MARKER, action.span, "no marker stands between the sts worked together before it"))
+        return
     if action.act == "place":
         row.out_marks.append((row.outn, name))
         row.event("place marker", 1, name, action.span)

@@ -34,6 +34,7 @@ class Needle:
     stitch of a right-side row (in the round: the beginning of the round).
     marks: markers as (place, name), ascending. gaps: places where stitches were bound off or put on hold in between;
     turns: places where a short row turned and nobody has worked across since.
+    marked: stitches that are marked in the loop, as (index from 0, name), ascending.
     """
 
     faces: str = ""
@@ -41,6 +42,7 @@ class Needle:
     marks: tuple[tuple[int, str], ...] = ()
     gaps: tuple[int, ...] = ()
     turns: tuple[int, ...] = ()
+    marked: tuple[tuple[int, str], ...] = ()
 
     @property
     def stitches(self) -> int:
@@ -56,6 +58,7 @@ class Needle:
             tuple((total - place, name) for place, name in reversed(self.marks)),
             tuple(total - gap for gap in reversed(self.gaps)),
             tuple(total - turn for turn in reversed(self.turns)),
+            tuple((total - 1 - at, name) for at, name in reversed(self.marked)),
         )
 
     def part(self, first: int, last: int) -> Needle:
@@ -66,6 +69,7 @@ class Needle:
             tuple((place - first, name) for place, name in self.marks if first <= place <= last),
             tuple(gap - first for gap in self.gaps if first < gap < last),
             tuple(turn - first for turn in self.turns if first < turn < last),
+            tuple((at - first, name) for at, name in self.marked if first <= at < last),
         )
 
     def rotated(self, start: int) -> Needle:
@@ -83,6 +87,7 @@ class Needle:
             tuple(sorted((moved(place), name) for place, name in self.marks if moved(place))),
             tuple(sorted(moved(gap) for gap in self.gaps if moved(gap))),
             tuple(sorted(moved(turn) for turn in self.turns if moved(turn))),
+            tuple(sorted((moved(at), name) for at, name in self.marked)),
         )
 
     def resized(self, stitches: int) -> Needle:
@@ -101,7 +106,12 @@ class Needle:
             )
         )
         at = 0 if self.at * 2 < total or not self.at else stitches
-        return Needle(faces, at, marks)
+        marked = tuple(
+            (place if place * 2 < total else stitches - (total - place), name)
+            for place, name in self.marked
+            if min(place, total - 1 - place) * 2 < stitches
+        )
+        return Needle(faces, at, marks, marked=marked)
 
     def clean(self, form: Form) -> Needle:
         """Without gaps and turns that have come to lie at an end."""
@@ -122,6 +132,7 @@ def joined(first: Needle, second: Needle, at: int) -> Needle:
         first.marks + tuple((place + shift, name) for place, name in second.marks),
         first.gaps + tuple(gap + shift for gap in second.gaps),
         first.turns + tuple(turn + shift for turn in second.turns),
+        first.marked + tuple((place + shift, name) for place, name in second.marked),
     )
 
 

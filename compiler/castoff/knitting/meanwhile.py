@@ -11,6 +11,7 @@ from dataclasses import replace
 from castoff.knitting.fabric import Event, EventKind
 from castoff.knitting.faults import BOUND_OFF_TOO_MANY, fault
 from castoff.knitting.loops import Needle
+from castoff.knitting.shape_acts import BESIDE_MARKED
 from castoff.knitting.state import Beside, SizeState
 from castoff.notation.syntax import BindOffAct, CastOnAct, EndShaping, UntilStitches, UntilTimes
 
@@ -18,7 +19,10 @@ from castoff.notation.syntax import BindOffAct, CastOnAct, EndShaping, UntilStit
 def change_of(state: SizeState, act: EndShaping | BindOffAct | CastOnAct) -> int:
     """Stitches that one working of a shaping act adds; negative when it takes away."""
     if isinstance(act, EndShaping):
-        number = state.number_of(act.stitches) * (2 if act.ends in ("each", "both") else 1)
+        ends = 2 if act.ends in ("each", "both") else 1
+        if act.ends == BESIDE_MARKED:
+            ends = 2 * max(1, len(state.piece.needle.marked))
+        number = state.number_of(act.stitches) * ends
         return -number if act.decrease else number
     if isinstance(act, BindOffAct):
         return -state.number_of(act.count)
@@ -81,7 +85,8 @@ def _apply(state: SizeState, beside: Beside) -> None:
     faces = needle.faces[first : have - last] if taken else "k" * first + needle.faces + "k" * last
     shift = first if beside.change > 0 else -first
     marks = tuple((place + shift, name) for place, name in needle.marks if 0 <= place + shift <= len(faces))
-    piece.needle = Needle(faces, len(faces) if at_end else 0, marks)
+    marked = tuple((place + shift, name) for place, name in needle.marked if 0 <= place + shift < len(faces))
+    piece.needle = Needle(faces, len(faces) if at_end else 0, marks, marked=marked)
     stitch = {"inc": "m1", "dec": "k2tog"}.get(beside.what, beside.what)
     state.add_loops(stitch, number)
     if piece.records:

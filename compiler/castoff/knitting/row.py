@@ -7,7 +7,7 @@ In: a needle, turned so that the row runs forward, and the choices of a reading.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from castoff.knitting.fabric import Done, Event, EventKind, Halt, Worked
 from castoff.knitting.faults import (
@@ -41,6 +41,11 @@ class RowWork:
     out: list[str] = field(default_factory=list)
     ahead: list[tuple[int, str]] = field(default_factory=list)
     out_marks: list[tuple[int, str]] = field(default_factory=list)
+    marked: list[tuple[int, str]] = field(default_factory=list)
+    out_marked: list[tuple[int, str]] = field(default_factory=list)
+    replacing: bool = False
+    replaced: bool = False
+    last_made: int = 0
     out_gaps: list[int] = field(default_factory=list)
     bound_gaps: int = 0
     held_gaps: int = 0
@@ -84,7 +89,7 @@ class RowWork:
         at = needle.at
         if setting.form == "round" and at == total:
             at = 0
-            self.needle = needle = Needle(needle.faces, 0, needle.marks, needle.gaps, needle.turns)
+            self.needle = needle = replace(needle, at=0)
 
         def ahead(place: int) -> int:
             return place - at if place >= at else place - at + total
@@ -96,6 +101,8 @@ class RowWork:
         self.end = self.bor if round_ else self.original
         keep = needle.marks if round_ else tuple(mark for mark in needle.marks if mark[0] >= at)
         self.ahead = sorted(((ahead(place), name) for place, name in keep), key=lambda mark: mark[0])
+        loops = needle.marked if round_ else tuple(each for each in needle.marked if each[0] >= at)
+        self.marked = sorted((ahead(place), name) for place, name in loops)
         self.gaps = sorted(ahead(gap) for gap in needle.gaps if round_ or gap > at)
         self.turns = sorted(ahead(turn) for turn in needle.turns if (round_ and turn != at) or turn > at)
         if self.gaps and 0 < self.gaps[0] < self.end and not self.reading.cross_gaps:
@@ -154,6 +161,13 @@ class RowWork:
         target = self.pos + need
         if need and self.ahead and self.ahead[0][0] < target and not self._carry(takes, makes, target, span, lead):
             return False
+        if (
+            need
+            and self.marked
+            and self.marked[0][0] < target
+            and not self._carry_loops(takes, makes, target, span, lead)
+        ):
+            return False
         if takes != makes:
             self.level = False
         if self.pos < self.bor <= target and self.bor_out is None and need:
@@ -173,6 +187,10 @@ class RowWork:
             offset = place - self.pos
             if takes == makes and not lead:
                 moved = offset
+            elif offset % takes and self.replacing and takes % 2 and makes == 1:
+                # taken out and put back: on the side of the centre stitch on which it stood
+                moved = offset // takes + (offset % takes > takes // 2) + lead
+                self.replaced = True
             elif offset % takes and not name.startswith(DIVISION):
                 self.fail(
                     make_fault(
@@ -189,6 +207,36 @@ class RowWork:
                 moved = offset // takes * makes + lead
             self.ahead.pop(0)
             self.out_marks.append((self.outn + moved, name))
+        return True
+
+    def _carry_loops(self, takes: int, makes: int, target: int, span: Span | None, lead: int) -> bool:
+        """A marker in a stitch moves up with it: into the stitch made of it, or of those of which it is the middle one."""
+        while self.marked and self.marked[0][0] < target:
+            place, name = self.marked.pop(0)
+            group, within = divmod(place - self.pos, takes)
+            if makes == 0:
+                self.event("remove marker", 1, name, span)
+                continue
+            if takes == makes:
+                moved = place - self.pos
+            elif (takes == 1 or makes == 1) and takes % 2 and makes % 2 and within == takes // 2:
+                moved = group * makes + makes // 2
+            else:
+                self.fail(
+                    make_fault(
+                        MARKER_IN_THE_WAY,
+                        span or self.span,
+                        "the marked st is {which} of {takes} sts that are worked together"
+                        if takes > 1
+                        else "{makes} sts are made of the marked st: which of them is marked cannot be told",
+                        hint="the marked st is worked by itself, or as the middle one of 3" if takes > 1 else None,
+                        which=within + 1,
+                        takes=takes,
+                        makes=makes,
+                    )
+                )
+                return False
+            self.out_marked.append((self.outn + lead + moved, name))
         return True
 
     def _wrap(self) -> None:
@@ -249,6 +297,7 @@ class RowWork:
         count = len(faces)
         self.src = self.src[: self.pos] + faces + self.src[self.pos :]
         self.ahead = [(place + count, name) for place, name in self.ahead]
+        self.marked = [(place + count, name) for place, name in self.marked]
         self.gaps = [gap + count for gap in self.gaps]
         self.turns = [turn + count for turn in self.turns]
         self.end += count
@@ -285,7 +334,7 @@ class RowWork:
         if self.setting.side == "WS":
             needle = needle.turned()
             if self.setting.form == "round" and needle.at == needle.stitches and not self.turned:
-                needle = Needle(needle.faces, 0, needle.marks, needle.gaps, needle.turns)
+                needle = replace(needle, at=0)
         after = needle.stitches
         if self.setting.form == "flat" and not self.turned and needle.at in needle.gaps:
             # the row has stopped at a gap: the stitches beyond it are another part
@@ -340,7 +389,8 @@ class RowWork:
             drop = self.pos - self.original
             faces = out[drop:]
             marks = [(place - drop, name) for place, name in self.out_marks if place > drop]
-            return Needle(faces, 0, tuple(sorted(dict.fromkeys(marks))))
+            marked = [(place - drop, name) for place, name in self.out_marked if place >= drop]
+            return Needle(faces, 0, tuple(sorted(dict.fromkeys(marks))), marked=tuple(sorted(marked)))
         if round_ and self.pos > self.bor:
             # the round began in mid-needle and ran on over its old beginning
             cut = self.bor_out if self.bor_out is not None else made
@@ -356,6 +406,8 @@ class RowWork:
 
             marks = [(out_place(place), name) for place, name in self.out_marks]
             marks += [(src_place(place), name) for place, name in self.ahead]
+            marked = [(out_place(place), name) for place, name in self.out_marked]
+            marked += [(src_place(place), name) for place, name in self.marked]
             turns = [base] if turn else []
             turns += [base + len(rest)] if at in needle.turns else []
             turns += [src_place(place) for place in ahead_turns]
@@ -374,6 +426,12 @@ class RowWork:
             behind_marks = [] if round_ else [mark for mark in needle.marks if mark[0] < at]
             marks = behind_marks + [(at + place, name) for place, name in self.out_marks]
             marks += [(later(place), name) for place, name in self.ahead]
+            marked = [] if round_ else [each for each in needle.marked if each[0] < at]
+            marked += [(at + place, name) for place, name in self.out_marked]
+            marked += [
+                (place - self.bor if round_ and place >= self.bor else at + made + place - self.pos, name)
+                for place, name in self.marked
+            ]
             # the turn at which this row begins stays open for the next row back
             turns = [place for place in needle.turns if (place == at if round_ else place <= at)]
             turns += [at + place for place in turn] + [later(place) for place in ahead_turns]
@@ -390,4 +448,5 @@ class RowWork:
             tuple(sorted(kept, key=lambda mark: mark[0])),
             tuple(sorted(gaps)),
             tuple(sorted(turns)),
+            tuple(sorted(each for each in marked if 0 <= each[0] < size)),
         )

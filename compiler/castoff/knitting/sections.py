@@ -13,6 +13,7 @@ from castoff.knitting.columns import check_formed
 from castoff.knitting.extents import find_piece
 from castoff.knitting.faults import NOT_SHORTER, fault
 from castoff.knitting.loops import Group, Needle
+from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.state import PieceState, SizeState
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
@@ -48,6 +49,7 @@ from castoff.notation.syntax import (
     JoinRound,
     Line,
     Mark,
+    MarkStitch,
     Meanwhile,
     Note,
     OnTrust,
@@ -171,8 +173,8 @@ def _first_of(lines: Sequence[Line]) -> Step | None:
 _BESIDE_ROWS = (ShapeRows, WorkRows, AtBeginning, RowStep, RepeatRows, RowsAs, WorkAs)
 """Steps that something can run beside."""
 _GO_ON = (
-    *_BESIDE_ROWS, SetFabric, Stripes, ChangeYarn, ChangeNeedles, Place, Note, Meanwhile, Mark, RowsForm, ToldLength,
-    TurnWork,
+    *_BESIDE_ROWS, SetFabric, Stripes, ChangeYarn, ChangeNeedles, Place, MarkStitch, Note, Meanwhile, Mark, RowsForm,
+    ToldLength, TurnWork,
 )  # fmt: skip
 """Steps that may stand while something runs at the same time; before any other it has come to its end."""
 
@@ -304,6 +306,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         pick_up_row(state, step, expected)
     elif isinstance(step, Place):
         place(state, step)
+    elif isinstance(step, MarkStitch):
+        mark_between(state, step)
     elif isinstance(step, TurnWork):
         turn_work(state, step)
     elif isinstance(step, Seam):

@@ -9,12 +9,15 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from castoff.knitting.fabrics import faces_made
-from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NO_SPACING, fault
+from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NO_MARKER, NO_SPACING, fault
 from castoff.knitting.row import RowWork
 from castoff.knitting.setting import flipped
 from castoff.knitting.targets import count_of, reach
 from castoff.notation.syntax import EndShaping, Evenly, Fabric
 from castoff.span import Span
+
+BESIDE_MARKED = "each side of marked st"
+"""`ends` of shaping at both sides of a stitch that is marked."""
 
 FabricWorker: TypeAlias = Callable[[RowWork, Fabric, int, Span | None], None]
 """Works a fabric over the next stitches of a row."""
@@ -49,6 +52,8 @@ def shape_evenly(row: RowWork, action: Evenly) -> None:
     over = faces_made(fabric, faces, row.setting, row.pos)
     made = over[: distance - number] if action.decrease else over + over[:1] * number
     marks, row.ahead = row.ahead, [mark for mark in row.ahead if mark[0] >= row.pos + distance]
+    # where shaping falls is left open, so that nobody knows which stitch a marked one has become
+    row.marked = [each for each in row.marked if each[0] >= row.pos + distance]
     start, outn = row.pos, row.outn
     if row.take(distance, len(made), 1, made, "evenly", action.span):
         # markers in between keep their share of the way
@@ -89,6 +94,9 @@ def shape_ends(row: RowWork, action: EndShaping, work_fabric: FabricWorker) -> N
     """Increases or decreases at the ends named, the rest in the fabric as it stands."""
     number = count_of(row, action.stitches, 0)
     fabric = action.fabric or Fabric("set", span=action.span)
+    if action.ends == BESIDE_MARKED:
+        _beside_marked(row, action, fabric, number, work_fabric)
+        return
     at_start = action.ends in ("each", "both") or action.ends not in ("end",)
     at_finish = action.ends in ("each", "both", "end")
     if action.decrease:
@@ -123,6 +131,47 @@ def shape_ends(row: RowWork, action: EndShaping, work_fabric: FabricWorker) -> N
     if at_finish and number and not row.halted:
         row.make((growth or "k") * number)
         row.count_stitch("m1", number)
+
+
+def _beside_marked(row: RowWork, action: EndShaping, fabric: Fabric, number: int, work_fabric: FabricWorker) -> None:
+    """Shaping at both sides of every marked stitch; that stitch itself is worked as it lies."""
+    while not row.halted:
+        ahead = [place for place, _ in row.marked if row.pos <= place < row.end]
+        if not ahead:
+            break
+        room = ahead[0] - row.pos
+        used = 2 * number if action.decrease else 0
+        behind = (ahead[1] if len(ahead) > 1 else row.end) - ahead[0] - 1
+        if min(room, behind) < used:
+            row.fail(
+                fault(
+                    BOUND_OFF_TOO_MANY,
+                    action.span,
+                    "{number} sts cannot be decreased at each side of the marked st: {room} lie there",
+                    number=number,
+                    room=min(room, behind),
+                )
+            )
+            return
+        work_fabric(row, fabric, room - used, action.span)
+        _shaped(row, action, number, "k2tog")
+        work_fabric(row, fabric, 1, action.span)
+        _shaped(row, action, number, "ssk")
+    if not row.halted and not row.out_marked:
+        row.fail(fault(NO_MARKER, action.span, "no st is marked", hint="write `mark this st` where it is made"))
+        return
+    if not row.halted:
+        work_fabric(row, fabric, row.end - row.pos, action.span)
+
+
+def _shaped(row: RowWork, action: EndShaping, number: int, decrease: str) -> None:
+    if row.halted or not number:
+        return
+    if not action.decrease:
+        row.make(row.face("knit") * number)
+        row.count_stitch("m1", number)
+    elif row.take(2, 1, number, row.face("knit") * number, "dec", action.span):
+        row.count_stitch(decrease, number)
 
 
 def settled_knit(face: str) -> bool:

@@ -21,6 +21,7 @@ from castoff.knitting.faults import (
 )
 from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle
+from castoff.knitting.marking import decreased_beside
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_needles import rejoin_rest, set_aside, source_of, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
@@ -127,8 +128,10 @@ def bind_off(state: SizeState, step: BindOff) -> None:
             )
         )
     _mind_sides(state, have, step.span)
-    state.add_loops("bind off", have)
-    state.event("bind off", have, " ".join(step.manner), step.span)
+    gone = decreased_beside(state, step)
+    state.add_loops("k2tog", gone)
+    state.add_loops("bind off", have - gone)
+    state.event("bind off", have - gone, " ".join(step.manner), step.span)
     if "three-needle" in step.manner:
         _three_needle(state, have, step.span)
     piece.landmarks.setdefault("bind-off", (piece.rows, piece.length))

@@ -424,7 +424,7 @@ def _hold_beyond_turns(state: SizeState, step: Hold, number: int | None, expecte
             step.span,
         )
     )
-    piece.needle = Needle(needle.faces[:far], 0 if piece.due != "WS" else far, needle.part(0, far).marks)
+    piece.needle = replace(needle.part(0, far), at=0 if piece.due != "WS" else far, gaps=(), turns=())
     piece.form, piece.turned = "flat", False
     state.event("hold", rest, step.act.holder, step.span)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from castoff.knitting.faults import NO_MARKER, TOO_FEW, fault
 from castoff.knitting.loops import DIVISION
 from castoff.knitting.row import RowWork
-from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToTurn, ToWorked
+from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
 from castoff.span import Span
 
 ROUND_STARTS = (
@@ -51,6 +51,8 @@ def reach(row: RowWork, target: Target) -> int | None:
         return wanted - row.outn
     if isinstance(target, ToMarker):
         return _to_marker(row, target)
+    if isinstance(target, ToStitch):
+        return _to_stitch(row, target)
     if isinstance(target, ToTurn):
         return _to_turn(row, target)
     return _to_division(row, target)
@@ -127,6 +129,48 @@ def _to_marker(row: RowWork, target: ToMarker) -> int | None:
     if target.after is not None:
         return place - row.pos + (target.after.at(row.size) or 0)
     return _before(row, place, target.before, target.span, "the marker")
+
+
+def marked_stitch(row: RowWork, name: str, span: Span) -> int | None:
+    """The place of the next marked stitch; of the middle one of the row where none is marked and that is asked for."""
+    ahead = [place for place, _ in row.marked if row.pos <= place < row.end]
+    if ahead:
+        return ahead[0]
+    any_marked = bool(row.marked or row.out_marked)
+    if name == "centre" and not any_marked and row.setting.form == "flat":
+        if row.original % 2:
+            return row.original // 2
+        row.fail(
+            fault(
+                NO_MARKER,
+                span,
+                "{have} sts have no centre st, and none is marked",
+                hint="an odd number of sts, or `mark this st` where it is made",
+                have=row.original,
+            )
+        )
+        return None
+    row.fail(
+        fault(
+            NO_MARKER,
+            span,
+            "no marked st is ahead; {left} sts are left in the row"
+            if any_marked
+            else "no st is marked; {left} sts are left in the row",
+            hint=None if any_marked else "write `mark this st` behind the stitch, or `mark the centre st`",
+            left=row.end - row.pos,
+        )
+    )
+    return None
+
+
+def _to_stitch(row: RowWork, target: ToStitch) -> int | None:
+    place = marked_stitch(row, target.name, target.span)
+    if place is None:
+        return None
+    if target.after is not None:
+        return place + 1 - row.pos + (target.after.at(row.size) or 0)
+    return _before(row, place, target.before, target.span, f"the {target.name} st")
 
 
 def _to_turn(row: RowWork, target: ToTurn) -> int | None:

@@ -33,6 +33,11 @@ class Unit:
     text: str
     lead: int = 0
 
+    @property
+    def together(self) -> bool:
+        """Whether it is one act, which no marker can part."""
+        return len(self.body) == 1 and isinstance(self.body[0], (IntoOne, Cable))
+
     def faces_over(self, below: str, times: int) -> str:
         """Faces made when it is worked so many times over these."""
         made = self.faces * times

@@ -292,6 +292,7 @@ def _without_extra_loops(state: SizeState, row: RowWork, drop: Drop) -> Needle:
         tuple((places[place], name) for place, name in needle.marks),
         tuple(places[gap] for gap in needle.gaps),
         tuple(places[turn] for turn in needle.turns),
+        tuple((places[at], name) for at, name in needle.marked),
     )
 
 
@@ -473,7 +474,7 @@ def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) 
         if told and piece.gaps[0] and not (result.turned or result.gaps[0] or piece.gaps[1]):
             _report_gap(state, row)
         turned = needle.rotated(needle.at)
-        piece.needle = Needle(turned.faces, total, turned.marks, tuple(gap for gap in turned.gaps if 0 < gap < total))
+        piece.needle = replace(turned, at=total, gaps=tuple(gap for gap in turned.gaps if 0 < gap < total), turns=())
         piece.form = "flat"
         piece.due = "WS"
         return

@@ -19,6 +19,7 @@ from castoff.notation.acts import (
 from castoff.notation.cursor import DEEPEST, Cursor
 from castoff.notation.fabrics import read_fabric
 from castoff.notation.held import read_held
+from castoff.notation.marking import read_mark
 from castoff.notation.phrases import BY_FIRST
 from castoff.notation.picking_up import read_more_picked_up, read_pick_up
 from castoff.notation.shaping import read_end_shaping, read_evenly
@@ -29,6 +30,8 @@ from castoff.notation.syntax import (
     EndShaping,
     Evenly,
     Fabric,
+    MarkerAct,
+    MarkStitch,
     PickUp,
     Remark,
     Stitch,
@@ -77,8 +80,10 @@ def read_actions(c: Cursor) -> tuple[Action, ...]:
             if c.at == before and not _may_follow_directly(c):
                 break
         found = read_action(c)
-        if not found and actions and isinstance(actions[-1], PickUp):
-            found = _one(read_more_picked_up(c, actions[-1]))
+        if not found:
+            # a marker or a mark may stand between two edges
+            last = next((act for act in reversed(actions) if not isinstance(act, (MarkerAct, MarkStitch))), None)
+            found = _one(read_more_picked_up(c, last)) if isinstance(last, PickUp) else ()
         if not found:
             c.back(before)
             break
@@ -99,7 +104,7 @@ def _may_follow_directly(c: Cursor) -> bool:
         return here.text in ("[", "(") or here.text[0] in "*†‡"
     return here.stitch is not None or here.key in BY_FIRST or here.key in (
         "pm", "sm", "rm", "turn", "removing", "slipping", "inc", "dec", "increasing", "decreasing", "w&t",
-        "dropping", "in", "while", "with", "picking", "to", "place", "work",
+        "dropping", "in", "while", "with", "picking", "to", "place", "work", "placing", "marking",
     )  # fmt: skip
 
 
@@ -135,12 +140,25 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         spacing = _spacing(c) if c.peek().key in _ABOUT else None
         if spacing is not None:
             return (spacing,)
+        bracketed = (read_mark(c) or read_marker(c)) if here.text in ("[", "(") else None
+        if bracketed is not None:
+            return (bracketed,)
         if here.text in ("[", "("):
             return _one(repeats.read_bracket(c, read_actions)) if len(c.open_marks) < DEEPEST else ()
         return ()
     if here.kind != "word" and here.kind != "number":
         return ()
-    for reader in (_remark, _yarn, read_turn, read_marker, read_bind_off, read_cast_on, read_pick_up, read_hold):
+    for reader in (
+        _remark,
+        _yarn,
+        read_turn,
+        read_mark,
+        read_marker,
+        read_bind_off,
+        read_cast_on,
+        read_pick_up,
+        read_hold,
+    ):
         found = reader(c)
         if found is not None:
             return (found,)

@@ -262,6 +262,8 @@ def read_marker(c: Cursor) -> MarkerAct | None:
     """Reads "pm", "place marker for beg of rnd", "sm", "slip marker", "removing markers", "rm"."""
     start = c.at
     act = None
+    if c.here.text == "(":
+        return _replaced(c, start)
     if c.take("pm"):
         c.take("a", "here")
         return MarkerAct("place", _for(c), span=c.span(start))
@@ -269,6 +271,9 @@ def read_marker(c: Cursor) -> MarkerAct | None:
         return MarkerAct("slip", span=c.span(start))
     if c.take("rm"):
         return MarkerAct("remove", span=c.span(start))
+    replaced = _replaced(c, start)
+    if replaced is not None:
+        return replaced
     if c.take("place", "placing"):
         c.take("a", "one", "the")
         c.take("removable", "locking", "second", "st", "contrasting", "coloured", "different")
@@ -291,6 +296,24 @@ def read_marker(c: Cursor) -> MarkerAct | None:
         name = name or _for(c)
         return MarkerAct("place", name, span=c.span(start))
     return MarkerAct("remove" if act == "remove" else "slip", name, span=c.span(start))
+
+
+def _replaced(c: Cursor, start: int) -> MarkerAct | None:
+    """ "s2kp (removing and replacing m)", "cdd, removing marker and replacing it"."""
+    bracket = c.closers.get(c.at) is not None
+    if bracket:
+        c.step()
+    if not c.take("removing and replacing", "remove and replace", "rm and replace", "removing"):
+        return c.back(start)
+    again = c.lexemes[c.at - 1].key in ("replacing", "replace")
+    c.take("the")
+    if not c.take("m"):
+        return c.back(start)
+    if not again and not c.take("and replacing it", "and replacing", ", then replacing it"):
+        return c.back(start)
+    if bracket and not c.take(")"):
+        return c.back(start)
+    return MarkerAct("replace", span=c.span(start))
 
 
 def _for(c: Cursor) -> str | None:

@@ -9,7 +9,26 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import PickUp
 
 _EDGE_STOPS = frozenset({"then", "turn", "until", "rep", "pick", "placing", "pm", "sm"})
-_EDGE_VERBS = frozenset({"k", "p", "pick", "place", "pm", "join", "turn", "work", "sl", "co", "bo", "cast", "bind"})
+_EDGE_VERBS = frozenset(
+    {
+        "k",
+        "p",
+        "pick",
+        "place",
+        "pm",
+        "join",
+        "turn",
+        "work",
+        "sl",
+        "co",
+        "bo",
+        "cast",
+        "bind",
+        "mark",
+        "placing",
+        "marking",
+    }
+)
 EDGE_WORDS = frozenset(
     {
         "along",

@@ -11,6 +11,7 @@ from castoff.notation.print_actions import (
     print_bind_off,
     print_fabric,
     print_hold,
+    print_mark,
     print_marker,
     print_method,
     print_times,
@@ -48,6 +49,7 @@ from castoff.notation.syntax import (
     JoinRound,
     Line,
     Mark,
+    MarkStitch,
     Meanwhile,
     Note,
     OnTrust,
@@ -170,7 +172,10 @@ def _setup(step: Step) -> str:
                 "" if "needle" in step.needles or "dpn" in step.needles else " needles"
             )
         case BindOff():
-            return print_bind_off(BindOffAct(step.count, None, step.manner, span=step.span))
+            text = print_bind_off(BindOffAct(step.count, None, step.manner, span=step.span))
+            if step.beside is not None:
+                text += f", dec {print_count(step.beside)} sts at each side of marked st"
+            return text + (" as before" if step.as_before else "")
         case DrawThrough():
             return "Draw yarn through rem " + ("" if step.count is None else f"{print_count(step.count)} ") + "sts"
         case FastenOff():
@@ -181,6 +186,8 @@ def _setup(step: Step) -> str:
             return "Work in stripes of " + ", ".join(f"{print_count(rows)} rows {yarn}" for rows, yarn in step.bands)
         case Place():
             return _place(step)
+        case MarkStitch():
+            return print_mark(step)
         case _:
             return _parts(step)
 

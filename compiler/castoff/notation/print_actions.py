@@ -5,7 +5,7 @@ In: actions. Out: text that parses to the same actions.
 
 from __future__ import annotations
 
-from castoff.notation.print_numbers import print_count
+from castoff.notation.print_numbers import print_count, print_ordinal
 from castoff.notation.syntax import (
     Action,
     BindOffAct,
@@ -20,6 +20,7 @@ from castoff.notation.syntax import (
     IntoOne,
     Join,
     MarkerAct,
+    MarkStitch,
     PickUp,
     PickUpWrap,
     Remark,
@@ -32,6 +33,7 @@ from castoff.notation.syntax import (
     ToEnd,
     ToLast,
     ToMarker,
+    ToStitch,
     ToTurn,
     ToWorked,
     Turn,
@@ -95,6 +97,8 @@ def _plain(action: Action) -> str:
     match action:
         case MarkerAct():
             return print_marker(action)
+        case MarkStitch():
+            return print_mark(action)
         case BindOffAct():
             return print_bind_off(action)
         case CastOnAct():
@@ -122,6 +126,8 @@ def _plain(action: Action) -> str:
 
 def _stitch(stitch: Stitch) -> str:
     text = stitch.name
+    if stitch.of in ("marked", "centre"):
+        return f"{text} {stitch.of} st"
     if stitch.name in ("k tbl", "p tbl") and stitch.count is not None:
         text = f"{stitch.name[0]}{print_count(stitch.count)} tbl"
     elif stitch.count is not None:
@@ -156,6 +162,8 @@ def print_target(target: Target) -> str:
             return f"to last {print_count(target.stitches)} sts"
         case ToMarker():
             return f"to {_near(target.before, target.after)}{print_marker_name(target.marker)}"
+        case ToStitch():
+            return f"to {_near(target.before, target.after)}{target.name} st"
         case ToTurn():
             return f"to {_near(target.before, target.after)}{'wrapped st' if target.wrapped else 'gap'}"
         case ToWorked():
@@ -361,8 +369,16 @@ def _work_held(act: WorkHeld) -> str:
     return f"{verb} across{count} held{name} sts"
 
 
+def print_mark(act: MarkStitch) -> str:
+    """A stitch marked in the loop."""
+    which = "this st" if act.which == "this" else f"the {act.which if act.at is None else print_ordinal(act.at)} st"
+    return f"place m after {which}" if act.behind else f"mark {which}"
+
+
 def print_marker(act: MarkerAct) -> str:
-    """A marker placed, slipped or removed."""
+    """A marker placed, slipped, removed, or taken out and put back."""
+    if act.act == "replace":
+        return "removing and replacing m"
     if act.every:
         return "removing ms" if act.act == "remove" else "slipping ms"
     if act.act == "place":

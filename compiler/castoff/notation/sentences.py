@@ -12,6 +12,7 @@ from castoff.notation.arranging import read_arrange, read_join
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
 from castoff.notation.headings import read_heading
+from castoff.notation.marking import read_mark
 from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
 from castoff.notation.rows import read_row, read_row_work
@@ -54,6 +55,7 @@ _READERS: tuple[Reader, ...] = (
     read_shape,
     read_bind_off_step,
     read_hold_step,
+    read_mark,
     read_place,
     read_join,
     read_seam,

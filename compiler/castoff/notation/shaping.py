@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import Count, EndShaping, Evenly
-from castoff.notation.targets import read_target
+from castoff.notation.targets import read_marked, read_target
 
 _INC = frozenset({"inc"})
 _DEC = frozenset({"dec"})
@@ -102,6 +102,10 @@ def read_end_shaping(c: Cursor) -> EndShaping | None:
 def read_ends(c: Cursor) -> str | None:
     """Which ends: "each", "beginning", "end", or an edge's name."""
     start = c.at
+    c.take("the")
+    if c.take("each side of", "either side of", "both sides of") and read_marked(c) == "marked":
+        return "each side of marked st"
+    c.back(start)
     c.take("the")
     if c.take("each end", "both end", "each side", "both sides", "each edge", "both edge"):
         return "each"

@@ -9,6 +9,7 @@ from castoff.notation.actions import read_action, read_actions
 from castoff.notation.acts import BIND_OFF, read_bind_off, read_hold, read_holder
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
+from castoff.notation.shaping import read_ends
 from castoff.notation.syntax import (
     Action,
     BindOff,
@@ -66,6 +67,9 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     act = read_bind_off(c)
     if act is None or act.target is not None:
         return c.back(start)
+    beside = _beside_marked(c)
+    if beside is not None:
+        return BindOff(act.count, early + act.manner, *beside, span=c.span(start))
     before = c.at
     side = read_side(c) if c.take("on the", "on") else None
     if side is not None:
@@ -78,6 +82,23 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     if c.here.key == "," and (c.peek().stitch is not None or c.peek().key in ("rib", "patt", "work", "*")):
         return c.back(start)
     return BindOff(act.count, early + act.manner, span=c.span(start))
+
+
+def _beside_marked(c: Cursor) -> tuple[Count, bool] | None:
+    """ ", dec 1 st at each side of marked st (as before)" behind "cast off in rib"; and whether "as before" is said."""
+    start = c.at
+    c.take(",")
+    c.take("and", "while", "and at the same times", "at the same times")
+    if not c.take("dec"):
+        return c.back(start)
+    place = c.at
+    count = c.count()
+    if count is not None and not c.take("st"):
+        return c.back(start)
+    count = count or c.same(1, place)
+    if not c.take("at", "on") or read_ends(c) != "each side of marked st":
+        return c.back(start)
+    return count, c.take("as before", "as set", "as est", "( as before )", "as on last row", "as in last row")
 
 
 def read_draw_through(c: Cursor) -> DrawThrough | None:

@@ -11,7 +11,7 @@ from typing import Literal
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import Cable, Count, Repeat, Stitch, StitchTo, ToEnd
-from castoff.notation.targets import read_target
+from castoff.notation.targets import read_marked, read_target
 
 _WHOLE = ("all st", "all the st", "every st", "each st", "all", "back", "across all st", "across row", "plain")
 _BACK_LOOPS = ("tbl", "through back loop", "through back loops", "through the back loop", "through the back loops",
@@ -40,6 +40,10 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
             return special
     if name not in ("k", "p") and c.take(*_BACK_LOOPS):
         name = c.stitch(f"{name} tbl") or f"{name} tbl"
+
+    marked = _marked(c) if name in ("k", "p", "sl", "k tbl", "p tbl") else None
+    if marked is not None:
+        return Stitch(name, c.same(1, start), lexeme.text, of=marked, span=c.span(start))
     placed = ""
     if not c.take("next", "in next", "into next") and c.take(
         "in first", "in last", "into first", "into last", "in same"
@@ -65,7 +69,7 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
             held = held or _yarn_held(c)
             return StitchTo(name, target, held, span=c.span(start))
     stitch = Stitch(name, count, lexeme.text, held, manner, span=c.span(start))
-    of = of or placed
+    of = of or placed or _explained(c, count)
     if of:
         stitch = replace(stitch, of=of)
     return _times(c, start, stitch)
@@ -84,6 +88,29 @@ def _times(c: Cursor, start: int, stitch: Stitch) -> Stitch | Repeat:
     if stitch.count is None:
         return replace(stitch, count=times.count, span=c.span(start))
     return Repeat((stitch,), times, "(", span=c.span(start))
+
+
+def _marked(c: Cursor) -> str | None:
+    """ "k marked st", "p1 marked st", "k the centre st": that stitch alone."""
+    start = c.at
+    if c.count_at() and c.step().text != "1":
+        return c.back(start)
+    found = read_marked(c)
+    return found if found is not None else c.back(start)
+
+
+def _explained(c: Cursor, count: Count | None) -> str:
+    """ "k1 (centre st)", "p1 (marked st)": which stitch the one before the bracket is."""
+    start = c.at
+    if count is None or any(value not in (1, None) for value in count.values) or not c.take("("):
+        c.back(start)
+        return ""
+    c.take("this is", "=")
+    marked = read_marked(c)
+    if marked is None or not c.take(")"):
+        c.back(start)
+        return ""
+    return marked
 
 
 def _rows_follow(c: Cursor) -> bool:

@@ -124,7 +124,20 @@ class ToDivision:
     span: Span = _place()
 
 
-Target: TypeAlias = ToEnd | ToLast | ToMarker | ToTurn | ToWorked | ToDivision
+@dataclass(frozen=True, slots=True)
+class ToStitch:
+    """Up to a marked stitch, or the centre one, or to `before` stitches before it, or `after` stitches past it.
+
+    name: "marked" or "centre": the middle of the row where none is marked.
+    """
+
+    name: Literal["marked", "centre"] = "marked"
+    before: Count | None = None
+    after: Count | None = None
+    span: Span = _place()
+
+
+Target: TypeAlias = ToEnd | ToLast | ToMarker | ToTurn | ToWorked | ToDivision | ToStitch
 
 
 # ------------------------------------------------------------------------------------------------ fabrics
@@ -169,7 +182,8 @@ class Stitch:
     count: how many; None when the word stands alone (one working).
     yarn_held: "front" / "back" for slips and the like, when the line says so.
     manner: "knitwise" / "purlwise" when the line says so.
-    of: whose stitches they are when the line says so ("knit the 13 thumb sts": "thumb"), lower case.
+    of: whose stitches they are when the line says so ("knit the 13 thumb sts": "thumb"), lower case; "marked" and
+      "centre" when it is the stitch that is marked, or the middle one.
     """
 
     name: str
@@ -260,12 +274,28 @@ class Cable:
 class MarkerAct:
     """Place, slip or remove a marker at this point; `name` None for the next or an unnamed one.
 
+    act: "replace": taken out of the stitches worked together just before, and put back ("s2kp, removing and replacing m").
     every: "removing markers" and "slipping markers" said once for the whole row.
     """
 
-    act: Literal["place", "slip", "remove"]
+    act: Literal["place", "slip", "remove", "replace"]
     name: str | None = None
     every: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class MarkStitch:
+    """A marker put in a stitch: it moves up with the stitch, row by row ("1 st from centre of V (mark this st)").
+
+    which: "this" (worked last), "next", "centre" (the middle one), or "counted" from the beginning by `at` ("the 31st").
+    behind: the marker goes on the needle behind that stitch ("placing a marker after the 31st st").
+    A step as well as an act of a row.
+    """
+
+    which: Literal["this", "next", "centre", "counted"]
+    at: Count | None = None
+    behind: bool = False
     span: Span = _place()
 
 
@@ -418,7 +448,7 @@ class Evenly:
 class EndShaping:
     """Increase or decrease at the ends of one row, the rest in pattern ("dec 1 st at each end", "at neck edge").
 
-    ends: "each" | "beginning" | "end" | an edge's name ("neck edge", "armhole edge").
+    ends: "each" | "beginning" | "end" | an edge's name ("neck edge", "armhole edge") | "each side of marked st".
     """
 
     stitches: Count
@@ -444,6 +474,7 @@ Action: TypeAlias = (
     | IntoOne
     | Cable
     | MarkerAct
+    | MarkStitch
     | UseYarn
     | BindOffAct
     | CastOnAct
@@ -810,10 +841,16 @@ class ChangeNeedles:
 
 @dataclass(frozen=True, slots=True)
 class BindOff:
-    """Bind off as a step: all, or the rest."""
+    """Bind off as a step: all, or the rest.
+
+    beside: stitches decreased meanwhile at each side of every marked stitch ("dec 1 st at each side of marked st").
+    as_before: that the rows before did so too.
+    """
 
     count: Count | None = None
     manner: tuple[str, ...] = ()
+    beside: Count | None = None
+    as_before: bool = False
     span: Span = _place()
 
 
@@ -1042,6 +1079,7 @@ Step: TypeAlias = (
     | Resume
     | PickUpRow
     | Place
+    | MarkStitch
     | Seam
     | Graft
     | Finish

@@ -5,8 +5,10 @@ In: a cursor. Out: a `Target`, or None when no place is named here.
 
 from __future__ import annotations
 
+from typing import Literal
+
 from castoff.notation.cursor import Cursor
-from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToTurn, ToWorked
+from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
 
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
 _TURNS = ("gap", "last gap", "turn", "last turn", "turn point", "last turn point", "last turn")
@@ -114,8 +116,11 @@ def _beyond(c: Cursor, start: int, count: Count) -> Target | None:
 
 
 def _near(c: Cursor, start: int, before: Count | None, after: Count | None) -> Target | None:
-    """A marker, or the place of an earlier turn."""
+    """A marker, a marked stitch, or the place of an earlier turn."""
     c.take("the")
+    marked = read_marked(c)
+    if marked is not None:
+        return ToStitch(marked, before, after, span=c.span(start))
     if c.take("first wrapped st", "double-wrapped st", "first double-wrapped st", "next double-wrapped st"):
         return ToTurn(wrapped=True, before=before, after=after, span=c.span(start))
     if c.take("wrapped st", "next wrapped st", "wrap", "next wrap", "ds", "last ds", "last wrapped st"):
@@ -126,6 +131,22 @@ def _near(c: Cursor, start: int, before: Count | None, after: Count | None) -> T
     if not found:
         return None
     return ToMarker(name, before, after, span=c.span(start))
+
+
+def read_marked(c: Cursor) -> Literal["marked", "centre"] | None:
+    """ "marked st", "the next marked st", "centre st", "the st with the marker": which stitch."""
+    start = c.at
+    c.take("the")
+    if c.take("marked centre st", "centre marked st"):
+        return "marked"
+    c.take("first", "next")
+    if c.take("marked st", "st with m", "st with the m"):
+        return "marked"
+    if c.at == start or c.lexemes[c.at - 1].key == "the":
+        single = c.peek().text.lower() in ("st", "stitch")
+        if single and c.take("centre st"):
+            return "centre"
+    return c.back(start)
 
 
 def read_marker_name(c: Cursor) -> tuple[bool, str | None]:

@@ -88,7 +88,7 @@ def _hint(c: Cursor, word: str, index: int) -> str:
         if low in slips:
             return f"did you mean `{meant}`?"
     if low in ("mark", "marked", "marking"):
-        return "a stitch is found again by a marker beside it: `pm, k1`, and later `k to m`"
+        return "read are `mark this st`, `mark the centre st`, and later `k to 2 sts before marked st`, `k marked st`"
     near = nearest(low, c)
     if near is not None:
         return f"did you mean `{near}`?"
