@@ -23,6 +23,7 @@ FLAT = "Cast on 20 sts.\n{}\nBind off all sts."
 TWENTY_HELD = "Cast on 40 sts.\nRow 1 (RS): K20, place next 20 sts on {}, turn.\n"
 HAND = "for the knitter's hand: "
 PRINT = "for the document: "
+CROWN = "round|Rnd 1: *K3, k2tog; rep from * to end.\n"
 GROUND = "the ground below decides, "
 
 PAIRS: dict[str, tuple[str, str] | str] = {
@@ -153,6 +154,22 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "ShapeRows.until": ("Dec 1 st at each end of every RS row until 12 sts rem.",
                         "Dec 1 st at each end of every RS row until 10 sts rem."),
     "ShapeRows.fabric": PRINT + "the parser leaves it open; the fabric in work stands between the shaping rows",
+    "GoOnShaping.rows": ("round|Rnd 1: *K3, k2tog; rep from * to end.\nRnd 2: Knit.\nRnd 3: Knit.\nRep rnds 1 and 2, working 1 st fewer between decs, twice.",
+                         "round|Rnd 1: *K3, k2tog; rep from * to end.\nRnd 2: Knit.\nRnd 3: Knit.\nRep rnds 1–3, working 1 st fewer between decs, twice."),
+    "GoOnShaping.change": (CROWN + "Cont to dec 4 sts in this way every rnd until 8 sts rem.",
+                           CROWN + "Cont to dec 5 sts in this way every rnd until 8 sts rem."),
+    "GoOnShaping.decrease": (CROWN + "Cont to dec 4 sts in this way every rnd until 8 sts rem.",
+                             CROWN + "Cont to inc 4 sts in this way every rnd until 8 sts rem."),
+    "GoOnShaping.fewer": (CROWN + "Rep last rnd, working 1 st fewer between decs, twice.",
+                          CROWN + "Rep last rnd, working 2 sts fewer between decs, twice."),
+    "GoOnShaping.more": (CROWN + "Rep last rnd, working 1 st fewer between decs, twice.",
+                         CROWN + "Rep last rnd, working 1 st more between decs, twice."),
+    "GoOnShaping.where": ("Row 1 (RS): K9, k2tog, k9.\nRow 2: Purl.\nCont in this way, working 1 st fewer on each side of the dec, until 17 sts rem.",
+                          "Row 1 (RS): K9, k2tog, k9.\nRow 2: Purl.\nCont in this way, working 1 st fewer before each dec, until 17 sts rem."),
+    "GoOnShaping.instead": (CROWN + "Rep last rnd, working k2 instead of k3, twice.",
+                            CROWN + "Rep last rnd, working k1 instead of k3, twice."),
+    "GoOnShaping.legs": (CROWN + "Cont to dec in this way every rnd until 8 sts rem.",
+                         CROWN + "Cont to dec in this way every other rnd until 8 sts rem."),
     "AtBeginning.act": ("Bind off 2 sts at beg of next 2 rows.", "Bind off 3 sts at beg of next 2 rows."),
     "AtBeginning.rows": ("Bind off 2 sts at beg of next 2 rows.", "Bind off 2 sts at beg of next 4 rows."),
     "AtBeginning.at_end": ("Row 1: K10, pm, k10.\nCast on 2 sts at beg of next 2 rows.\nRow 1: K to m, k2.",

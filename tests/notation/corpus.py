@@ -140,6 +140,7 @@ Row 1: K to 1 st before m, s2kp (removing and replacing m), k to end.
 Row 1: K to 1 st before m, cdd, removing marker and replacing it, k to end.
 Next row: Rib, dec 1 st at each side of marked st.
 Dec 1 st at each side of marked st on next 4 rows.
+Dec 1 st at each end of next row, then dec 1 st at each end of every foll alt row 5 times.
 Cast off in rib, dec 1 st at each side of marked st as before.
 Bind off in rib, decreasing 1 st on each side of marked st.
 """
@@ -612,6 +613,25 @@ Repeat for second mitten.
 Complete second side to match first, reversing shaping.
 """
 
+GOING_ON = """
+Continue to decrease 8 sts in this way on every alternate round until 48 sts remain, then on every round until 8 sts remain.
+Cont in this manner, working 1 st fewer between decs, until 8 sts rem.
+Cont in this manner, having 1 st fewer between decs on each dec rnd, until 8 sts rem.
+Rep rnds 3 and 4, working 1 st fewer before each dec, until 8 sts rem.
+Rep last 2 rnds, working one less st between decreases each time, until 8 sts rem.
+Rep last 2 rnds 5 more times, working 1 st fewer between decs each time.
+Rep rnds 1 and 2, working k7 instead of k8, i.e. one stitch less between decreases each time, until 8 sts rem.
+Cont to dec 4 sts every other rnd until 8 (8, 10, 10) sts rem.
+Cont to inc 8 sts every other rnd as set until there are 264 sts.
+Continue decreasing as set until 8 sts rem.
+Continue decreasing as established on every rnd until 8 sts rem.
+Cont raglan decs as set on every RS row until 40 sts rem.
+Cont to dec in this way on every 2nd rnd until 40 sts rem, then every rnd 4 times.
+Continue in this way, decreasing 8 sts every alternate round, until 8 sts rem.
+Continue in this way until 8 sts rem, working 1 st fewer between decs each time.
+Continue in this way, working 1 st fewer on each side of the centred double decrease on every RS row, until 3 sts remain.
+"""
+
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -630,5 +650,6 @@ GROUPS = {
     "old books": BOOKS,
     "other hands": OTHER_HANDS,
     "marked stitches": MARKED,
+    "going on": GOING_ON,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

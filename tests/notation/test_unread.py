@@ -52,7 +52,7 @@ def _finding(text: str) -> Diagnostic:
             "leave out the bracket that only explains the words before it",
         ),
         ("K to marked place.", "place", None),
-        ("Cont to decrease 8 sts wherever you like.", "decrease", None),
+        ("Cont to decrease 8 sts wherever you like.", "wherever", None),
         ("Rep rows 1-8 twice more, working one more rep of it.", "rep", None),
         ("Row 1: K5, k tog with st.", "tog", None),
         ("Do the hokey cokey.", "Do", "a line for the reader alone starts with `>`"),

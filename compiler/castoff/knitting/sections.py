@@ -12,6 +12,7 @@ from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.columns import check_formed
 from castoff.knitting.extents import find_piece
 from castoff.knitting.faults import NOT_SHORTER, fault
+from castoff.knitting.going_on import go_on, sets_change
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
@@ -42,11 +43,13 @@ from castoff.notation.syntax import (
     DrawThrough,
     FastenOff,
     Finish,
+    GoOnShaping,
     Graft,
     Hold,
     HoldAct,
     InstructionLine,
     JoinRound,
+    Leg,
     Line,
     Mark,
     MarkStitch,
@@ -170,7 +173,7 @@ def _first_of(lines: Sequence[Line]) -> Step | None:
     return next((line.steps[0] for line in lines if isinstance(line, InstructionLine)), None)
 
 
-_BESIDE_ROWS = (ShapeRows, WorkRows, AtBeginning, RowStep, RepeatRows, RowsAs, WorkAs)
+_BESIDE_ROWS = (ShapeRows, GoOnShaping, WorkRows, AtBeginning, RowStep, RepeatRows, RowsAs, WorkAs)
 """Steps that something can run beside."""
 _GO_ON = (
     *_BESIDE_ROWS, SetFabric, Stripes, ChangeYarn, ChangeNeedles, Place, MarkStitch, Note, Meanwhile, Mark, RowsForm,
@@ -273,12 +276,17 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         repeat_rows(state, step, expected)
     elif isinstance(step, RowsAs):
         rows_as(state, step, expected)
+    elif isinstance(step, WorkRows) and _goes_on(state, step):
+        leg = Leg(None, until=step.extent, span=step.span)
+        go_on(state, GoOnShaping(None, None, None, None, False, "", None, (leg,), span=step.span))
     elif isinstance(step, WorkRows):
         work_rows(state, step, expected)
     elif isinstance(step, SetFabric):
         set_fabric(state, step.fabric)
     elif isinstance(step, ShapeRows):
         shape_rows(state, step, expected)
+    elif isinstance(step, GoOnShaping):
+        go_on(state, step)
     elif isinstance(step, AtBeginning):
         at_beginning(state, step, expected)
     elif isinstance(step, CastOn):
@@ -340,6 +348,12 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         check_rows(state, step)
     elif isinstance(step, (Mark, Note, ToldLength)):
         return
+
+
+def _goes_on(state: SizeState, step: WorkRows) -> bool:
+    """ "Continue in this way until 8 sts rem", behind rows whose sets grow fewer."""
+    until = step.extent.until
+    return step.fabric.name == "this manner" and isinstance(until, UntilStitches) and sets_change(state)
 
 
 def _on_trust(state: SizeState, step: OnTrust) -> None:

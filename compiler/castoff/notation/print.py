@@ -23,6 +23,7 @@ from castoff.notation.print_rows import (
     print_act,
     print_at_beginning,
     print_extent,
+    print_going_on,
     print_label,
     print_landmark,
     print_rate,
@@ -44,6 +45,7 @@ from castoff.notation.syntax import (
     Fabric,
     FastenOff,
     Finish,
+    GoOnShaping,
     Graft,
     Hold,
     JoinRound,
@@ -116,6 +118,8 @@ def print_step(step: Step) -> str:
             return print_repeat_rows(step)
         case WorkRows():
             return print_work_rows(step)
+        case GoOnShaping():
+            return print_going_on(step)
         case SetFabric():
             return f"Cont in {print_fabric(step.fabric)}"
         case ShapeRows():

@@ -23,6 +23,7 @@ from castoff.notation.syntax import (
     Extent,
     ForLength,
     ForRows,
+    GoOnShaping,
     Label,
     Landmark,
     Rate,
@@ -99,6 +100,29 @@ def print_row_ref(rows: RowRef) -> str:
     if rows.kind == "named":
         return f"{rows.name} row{' ' + numbers if numbers else ''}"
     return f"rows {numbers}" + (f" of {rows.name}" if rows.name else "")
+
+
+def print_going_on(step: GoOnShaping) -> str:
+    """Shaping that goes on in the way of the rows before."""
+    parts = ["Cont in this way" if step.rows is None else f"Rep {print_row_ref(step.rows)}"]
+    if step.decrease is not None:
+        change = "" if step.change is None else f" {print_count(step.change)} sts"
+        parts = [f"Cont to {'dec' if step.decrease else 'inc'}{change} in this way"]
+    if step.fewer is not None:
+        parts.append(f"working {print_count(step.fewer)} sts {'more' if step.more else 'fewer'} {step.where}")
+    if step.instead is not None:
+        new, old = step.instead
+        parts.append(f"working k{print_count(new)} instead of k{print_count(old)}")
+    text = ", ".join(parts)
+    for at, leg in enumerate(step.legs):
+        text += ", then" if at else "," if step.rows is not None or len(parts) > 1 else ""
+        if leg.every is not None:
+            side = f"{leg.every_side} " if leg.every_side is not None else ""
+            one = leg.every.values == (1,) * len(leg.every.values)
+            text += f" on every {'' if one else print_ordinal(leg.every) + ' '}{side}{leg.unit or 'row'}"
+        text += f" {print_times(leg.times)}" if leg.times is not None else ""
+        text += f" {print_extent(leg.until)}" if leg.until is not None else ""
+    return text
 
 
 def print_repeat_rows(step: RepeatRows) -> str:

@@ -11,6 +11,7 @@ from castoff.notation.actions import read_remark
 from castoff.notation.arranging import read_arrange, read_join
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
+from castoff.notation.going_on import read_going_on
 from castoff.notation.headings import read_heading
 from castoff.notation.marking import read_mark
 from castoff.notation.openings import read_opening
@@ -44,6 +45,7 @@ _READERS: tuple[Reader, ...] = (
     read_heading,
     read_opening,
     read_arrange,
+    read_going_on,
     read_repeat_rows,
     read_stripes,
     read_work_as,

@@ -96,7 +96,7 @@ def _repeat_rows(c: Cursor) -> RepeatRows | None:
     if rows is None:
         return c.back(start)
     c.take("only")
-    every, side, _ = _every(c)
+    every, side, _ = read_every(c)
     if every is not None or side is not None:
         times = read_times(c, "ambiguous")
         then: list[tuple[Count, Times]] = []
@@ -105,7 +105,7 @@ def _repeat_rows(c: Cursor) -> RepeatRows | None:
             c.take(",", ";")
             c.take("and")
             c.take("then")
-            again, again_side, _ = _every(c)
+            again, again_side, _ = read_every(c)
             if again_side is not None:
                 again = c.same(2, before) if again is None else _doubled(again)
             more = None if again is None else read_times(c, "ambiguous")
@@ -158,7 +158,7 @@ def _only_ending(c: Cursor, times: Times) -> Extent | None:
     return Extent(ForRows(times.count, span=times.span), side, span=c.span(start))
 
 
-def _every(c: Cursor) -> tuple[Count | None, Side | None, bool]:
+def read_every(c: Cursor) -> tuple[Count | None, Side | None, bool]:
     """ "every 4th row", "on every foll 6th rnd", "every other row", "every RS row", "every 4 rows", "every row"."""
     start = c.at
     c.take("on", "in")
@@ -529,7 +529,7 @@ def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, .
             c.take(",", ";")
             said = c.take("and then", "and", "then")
         again = c.at
-        same = bool(rates) and isinstance(act, EndShaping) and _same_ends(c, act.ends)
+        same = bool(rates) and isinstance(act, EndShaping) and (_told_again(c, act) or _same_ends(c, act.ends))
         if not same:
             c.back(again)
         found = _rate(c)
@@ -544,6 +544,15 @@ def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, .
             found = (replace(found[0], then=False), *found[1:])
         rates.extend(found)
     return tuple(rates)
+
+
+def _told_again(c: Cursor, act: EndShaping) -> bool:
+    """ "…, then dec 1 st at each end of every foll alt row": the same shaping, told a second time."""
+    start = c.at
+    if read_end_shaping(c) == act:
+        return True
+    c.back(start)
+    return False
 
 
 def _same_ends(c: Cursor, ends: str) -> bool:
@@ -630,7 +639,7 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         if not c.take("and"):
             c.back(start)
             return ()
-    step, side, _ = _every(c)
+    step, side, _ = read_every(c)
     if step is None and side is None:
         c.back(start)
         return ()

@@ -750,6 +750,42 @@ class ShapeRows:
 
 
 @dataclass(frozen=True, slots=True)
+class Leg:
+    """A stretch of shaping that goes on, at one rate: on every `every`th row or rnd, as far as `until` or so many `times`.
+
+    every: None when nothing is said: as far apart as before. every_side: as in `Rate`. unit: as it is worded.
+    """
+
+    every: Count | None
+    every_side: Side | None = None
+    unit: Literal["row", "rnd"] | None = None
+    times: Times | None = None
+    until: Extent | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class GoOnShaping:
+    """Shaping that goes on as in the rows before, its plain stitches fewer (or more) each time: crowns, yokes, mitres.
+
+    rows: rows that are worked again ("rep rnds 3 and 4, working …"); None for "in this way".
+    change: stitches that each shaping row takes or gives, when told. decrease: which of them; None when not told.
+    fewer: plain stitches by which each shaping row differs from the one before, when told; `more` of them. where: between
+      what, as worded ("between decs"), lower case. instead: "k7 instead of k8" as (7, 8).
+    """
+
+    rows: RowRef | None
+    change: Count | None
+    decrease: bool | None
+    fewer: Count | None
+    more: bool
+    where: str
+    instead: tuple[Count, Count] | None
+    legs: tuple[Leg, ...]
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
 class AtBeginning:
     """ "Bind off 5 sts at beg of next 2 rows", "cast on 4 sts at end of next 2 rows"; the rest in pattern."""
 
@@ -1064,6 +1100,7 @@ Step: TypeAlias = (
     | WorkRows
     | SetFabric
     | ShapeRows
+    | GoOnShaping
     | AtBeginning
     | CastOn
     | JoinRound
