@@ -337,6 +337,8 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
     c.step()
     c.take("the", "up")
     rest = _clause(c)
+    if rest.count("(") != rest.count(")"):
+        return c.back(start)
     named = set(rest.replace(",", " ").split())
     if not named & {"seam", "seams", "edge", "edges", "shoulders", "sides", "sleeves", "sleeve"}:
         return c.back(start)
