@@ -632,6 +632,23 @@ Continue in this way until 8 sts rem, working 1 st fewer between decs each time.
 Continue in this way, working 1 st fewer on each side of the centred double decrease on every RS row, until 3 sts remain.
 """
 
+NEEDLES = """
+CO 24 (28, 32, 36) sts: 12 (14, 16, 18) sts each on N1 and N2.
+CO 24 sts (12 sts on needle 1 and 12 sts on needle 2).
+Rearrange sts as follows: N1: 28 sts, N2: 14 sts, N3: 14 sts.
+56 sts: N1: 28 sts; N2: 28 sts.
+Rnd 1: N1: K1, m1r, k to last st, m1l, k1; N2: Knit.
+Rnd 2: *K1, m1r, k to last st on needle, m1l, k1; rep from * on N2.
+Rnd 1: *K1, ssk, k to last 3 sts on needle, k2tog, k1; rep from * on second needle.
+Rnd 1: K1, m1r, k to last st of N1, m1l, k1, knit across N2.
+Heel is worked back and forth over the 28 sts on N2 only.
+Work on N2 only.
+Cont on the 28 sts of needle 2 only.
+Work back and forth over next 28 sts only.
+Slip last 2 sts of N1 onto N2.
+Slip 7 sts from N1 to N2.
+"""
+
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -651,5 +668,6 @@ GROUPS = {
     "other hands": OTHER_HANDS,
     "marked stitches": MARKED,
     "going on": GOING_ON,
+    "needles of a set": NEEDLES,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

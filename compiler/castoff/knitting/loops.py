@@ -81,10 +81,15 @@ class Needle:
         def moved(place: int) -> int:
             return (place - start) % total
 
+        marks = {(moved(place), name) for place, name in self.marks if moved(place)}
+        if any(name.startswith(DIVISION) for _, name in self.marks):
+            # where the round began, one needle ends and the next begins
+            marks = {mark for mark in marks if mark[0] != total - start or not mark[1].startswith(DIVISION)}
+            marks.add((total - start, f"{DIVISION}0"))
         return Needle(
             self.faces[start:] + self.faces[:start],
             moved(self.at),
-            tuple(sorted((moved(place), name) for place, name in self.marks if moved(place))),
+            tuple(sorted(marks)),
             tuple(sorted(moved(gap) for gap in self.gaps if moved(gap))),
             tuple(sorted(moved(turn) for turn in self.turns if moved(turn))),
             tuple(sorted((moved(at), name) for at, name in self.marked)),

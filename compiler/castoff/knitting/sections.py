@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.columns import check_formed
+from castoff.knitting.divisions import shift
 from castoff.knitting.extents import find_piece
 from castoff.knitting.faults import NOT_SHORTER, fault
 from castoff.knitting.going_on import go_on, sets_change
@@ -68,6 +69,7 @@ from castoff.notation.syntax import (
     Seam,
     SetFabric,
     ShapeRows,
+    ShiftStitches,
     Step,
     Stripes,
     ToldLength,
@@ -337,6 +339,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         state.event("finish", name=step.act, span=step.span)
     elif isinstance(step, Arrange):
         arrange(state, step)
+    elif isinstance(step, ShiftStitches):
+        shift(state, step)
     elif isinstance(step, RoundStart):
         round_start(state, step)
     elif isinstance(step, RowsForm):

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
-from typing import Literal
 
 from castoff.knitting.fabric import Event, EventKind, RowRecord, Stopped
 from castoff.knitting.faults import (
@@ -175,11 +174,13 @@ class PieceState:
     """Row and stitches of the part in work when it was taken back."""
     ends: list[tuple[tuple[int, int], int, int]] = field(default_factory=list)
     """Of every part bound off: how it began, its last row, and the stitches bound off."""
-    worked_which: Literal["these", "first", "last", "next"] = "these"
-    """Which stitches: all there are, the first or last of the round, or those where the yarn is."""
+    worked_which: str = "these"
+    """Which stitches: all there are, the first or last of the round, those where the yarn is, or a needle's."""
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
     arranged: tuple[int, ...] = ()
+    rotated: int = 0
+    """Stitches of the round that lie before those which are worked back and forth meanwhile."""
     wrap: tuple[int, int] = (0, 0)
     """Of the last round: stitches worked a second time at its end, and stitches there were before it."""
     gaps: tuple[int, int] = (0, 0)

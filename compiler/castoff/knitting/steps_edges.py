@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from castoff.knitting.divisions import over_needle
 from castoff.knitting.faults import (
     BOUND_OFF_TOO_MANY,
     NO_MARKER,
@@ -96,7 +97,7 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         state.event("join round", total, span=step.span)
         return
     piece.form = "flat"
-    piece.worked_over, piece.worked_which = step.over, step.which
+    piece.worked_over, piece.worked_which = over_needle(state, step) or step.over, step.which
     if piece.needle.at == 0 and piece.started:
         piece.due = "RS"
 

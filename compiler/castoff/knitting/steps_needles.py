@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from castoff.knitting.divisions import begin_of, divide, on_needles
 from castoff.knitting.faults import (
     NO_MARKER,
     NOT_HELD,
@@ -57,7 +58,11 @@ def work_over_part(state: SizeState, span: Span) -> None:
         return
     if not 0 < over < have:
         return
-    at_end = which == "last" or (which == "next" and piece.due == "WS")
+    begin = begin_of(state, which)
+    if begin:
+        piece.needle = replace(piece.needle.rotated(begin), at=0)
+        piece.rotated = begin
+    at_end = which == "last" or (which == "next" and piece.due == "WS" and not begin)
     first, last = (have - over, have) if at_end else (0, over)
     rest = piece.needle.part(0, first) if at_end else piece.needle.part(last, have)
     state.holders.append(Group(REST, replace(rest, at=0), piece.name, "RS", piece.rows, piece.length, True, span))
@@ -97,7 +102,12 @@ def rejoin_rest(state: SizeState) -> None:
     piece = state.piece
     for at, group in enumerate(state.holders):
         if group.name == REST and group.piece == piece.name:
-            piece.needle = joined(piece.needle, group.needle, piece.needle.at)
+            whole = joined(piece.needle, group.needle, piece.needle.at)
+            piece.needle = replace(whole, marks=tuple(dict.fromkeys(whole.marks)))
+            if piece.rotated:
+                total = piece.needle.stitches
+                piece.needle = piece.needle.rotated(total - piece.rotated)
+                piece.rotated = 0
             del state.holders[at]
             return
 
@@ -117,8 +127,20 @@ def arrange(state: SizeState, step: Arrange) -> None:
     if not shares and 1 < needles <= 8:
         shares = [have // needles + (at < have % needles) for at in range(needles)]
     if sum(shares) == have and len(shares) > 1:
+        there = on_needles(state)
+        if step.told and len(there) > 1 and there != shares:
+            state.report(
+                fault(
+                    PART_OFF,
+                    step.span,
+                    "{told} sts are told on the needles, there are {there}",
+                    told=", ".join(str(each) for each in shares),
+                    there=", ".join(str(each) for each in there),
+                )
+            )
+            return
         _mind_markers(state, step, shares)
-        _divide(state, shares)
+        divide(state, shares)
     if numbers and (sum(numbers) > have or (len(numbers) == len(counts) and sum(numbers) != have)):
         state.report(
             fault(
@@ -176,17 +198,6 @@ def _mind_markers(state: SizeState, step: Arrange, shares: list[int]) -> None:
             hint="work as far as the marker first",
         )
     )
-
-
-def _divide(state: SizeState, shares: list[int]) -> None:
-    """Notes where one needle of a set ends and the next begins."""
-    needle = state.piece.needle
-    marks = [mark for mark in needle.marks if not mark[1].startswith(DIVISION)]
-    place = 0
-    for number, share in enumerate(shares[:-1], 1):
-        place += share
-        marks.append((place, f"{DIVISION}{number}"))
-    state.piece.needle = replace(needle, marks=tuple(sorted(marks)))
 
 
 def round_start(state: SizeState, step: RoundStart) -> None:

@@ -6,12 +6,16 @@ taken as true, so that one slip is reported once.
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
+from castoff.knitting.divisions import mind_each, mind_needle, on_needles
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
 from castoff.knitting.loops import DIVISION
 from castoff.knitting.state import SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
+
+_NEEDLE = re.compile(r"\bneedle \d|\bn ?\d|(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle")
 
 
 def expected_of(state: SizeState, total: Total) -> int | None:
@@ -174,6 +178,11 @@ def segments(state: SizeState, *, needles: bool = False) -> list[int]:
 def _found(state: SizeState, stated: Stated, number: int) -> bool:
     have = state.piece.needle.stitches
     parts = segments(state, needles="needle" in stated.part)
+    if stated.part.endswith("each needle") or (stated.each and stated.part.endswith("needle")):
+        return mind_each(state, number)
+    on_one = mind_needle(state, stated.part, number) if _NEEDLE.search(stated.part) else None
+    if on_one is not None:
+        return on_one
     if stated.each:
         return number in parts or have % number == 0 or any(group.stitches == number for group in state.holders)
     sums = {number}
@@ -195,6 +204,9 @@ def _is_whole(state: SizeState, part: str) -> bool:
 
 
 def _there(state: SizeState) -> str:
+    lying = on_needles(state)
+    if len(lying) > 1:
+        return "on the needles are " + ", ".join(str(each) for each in lying)
     parts = segments(state)
     if len(parts) == 1:
         return f"{parts[0]} are on the needle"

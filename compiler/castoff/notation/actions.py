@@ -136,7 +136,12 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
     here = c.here
     if here.kind == "mark":
         if here.text[0] in "*†‡" and here.text not in c.open_marks:
-            return _one(repeats.read_starred(c, read_actions)) if len(c.open_marks) < DEEPEST else ()
+            if len(c.open_marks) >= DEEPEST:
+                return ()
+            # "rep from * on N2" says where it is worked again, not how often
+            by_needles = any(lexeme.key in ("n", "needle") for lexeme in c.lexemes[c.at :])
+            twice = repeats.read_on_needles(c, read_actions) if by_needles else ()
+            return twice or _one(repeats.read_starred(c, read_actions))
         spacing = _spacing(c) if c.peek().key in _ABOUT else None
         if spacing is not None:
             return (spacing,)

@@ -9,13 +9,15 @@ from typing import Literal
 
 from castoff.notation.cursor import Cursor
 from castoff.notation.fabrics import read_fabric
-from castoff.notation.rows import read_needle_name, read_row_ref
+from castoff.notation.needle_names import read_needle_name
+from castoff.notation.rows import read_row_ref
 from castoff.notation.syntax import (
     Arrange,
     Count,
     JoinRound,
     RoundStart,
     RowsForm,
+    ShiftStitches,
 )
 
 _ROUND = (
@@ -44,10 +46,14 @@ def read_join(c: Cursor) -> JoinRound | None:
         return worked
     verb = c.take("cont on", "work on", "cont working on", "work back and forth on")
     if verb and c.take("next", "the next", "first", "the first"):
+        place = "next" if c.lexemes[c.at - 1].key == "next" else "first"
         only = c.count()
         if only is None or not c.take("st only"):
             return c.back(start)
-        return JoinRound("flat", only, which="first", span=c.span(start))
+        return JoinRound("flat", only, which=place, span=c.span(start))
+    needle = _only_needle(c, start) if verb or c.take("work") else None
+    if needle is not None:
+        return needle
     c.back(start)
     if c.take("work") and c.here.kind == "word":
         c.take("the")
@@ -58,6 +64,7 @@ def read_join(c: Cursor) -> JoinRound | None:
             place = _which(c)
             part_over = c.count()
             if part_over is not None and c.take("st"):
+                place = _on_needle(c) or place
                 c.take("only")
                 return JoinRound("flat", part_over, part, place, span=c.span(start))
     c.back(start)
@@ -71,7 +78,7 @@ def read_join(c: Cursor) -> JoinRound | None:
             return JoinRound(span=c.span(start))
         if c.take(*_FLAT):
             over = None
-            which: Literal["these", "first", "last"] = "these"
+            which = "these"
             before = c.at
             if c.take("on", "over"):
                 c.take("the", "these")
@@ -80,6 +87,7 @@ def read_join(c: Cursor) -> JoinRound | None:
                 if over is None or not c.take("st"):
                     c.back(before)
                     over, which = None, "these"
+                which = _on_needle(c) or which
             c.take("from here", "from now on", "from this point", "only")
             return JoinRound("flat", over, which=which, span=c.span(start))
     return c.back(start)
@@ -97,27 +105,144 @@ def _worked_flat(c: Cursor) -> JoinRound | None:
         return c.back(start)
     form: Literal["flat", "round"] = "flat" if flat else "round"
     over: Count | None = None
-    which: Literal["these", "first", "last"] = "these"
-    if c.take("over", "on"):
+    which = _on_needle(c) or "these"
+    if which == "these" and c.take("over", "on"):
         c.take("the", "these")
         which = _which(c)
         over = c.count()
         if not c.take("st"):
             return c.back(start)
-        c.take("of the rnd", "of rnd", "of the row", "only")
+        which = _on_needle(c) or which
+        c.take("of the rnd", "of rnd", "of the row")
+    c.take("only")
     return JoinRound(form, over, what, which, span=c.span(start))
 
 
-def _which(c: Cursor) -> Literal["these", "first", "last"]:
-    if c.take("first", "next"):
-        return "first"
-    return "last" if c.take("last") else "these"
+def _which(c: Cursor) -> str:
+    if c.take("first", "next", "last"):
+        return c.lexemes[c.at - 1].key
+    return "these"
 
 
-def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
+def _on_needle(c: Cursor) -> str | None:
+    """ "on N2", "of needle 2": the needle of a set on which stitches lie."""
+    start = c.at
+    if c.take("on", "of", "over"):
+        c.take("the st on", "the st of", "st of", "st on")
+        named = read_needle_name(c)
+        if named is not None:
+            return named
+    return c.back(start)
+
+
+def _only_needle(c: Cursor, start: int) -> JoinRound | None:
+    """ "Work on N2 only", "work N2 sts only", "cont on the 28 sts of needle 2 only"."""
+    c.take("on", "over")
+    c.take("the")
+    count = c.count()
+    if count is not None and not c.take("st on", "st of"):
+        return c.back(start)
+    named = read_needle_name(c)
+    if named is None:
+        return c.back(start)
+    c.take("st")
+    if not c.take("only"):
+        return c.back(start)
+    return JoinRound("flat", count, which=named, span=c.span(start))
+
+
+def read_told_needles(c: Cursor) -> Arrange | None:
+    """ ": 12 sts each on N1 and N2", "(28 sts on needle 1, 14 sts on needle 2)", "; N1: 28 sts, …"."""
+    start = c.at
+    while c.take(":", ",", ";", "-", ".", "with"):
+        pass
+    bracket = c.closers.get(c.at)
+    if bracket is not None:
+        c.step()
+    groups = _each_on(c) or _by_name(c)
+    if len(groups) < 2 or (bracket is not None and not c.take(")", "]")):
+        return c.back(start)
+    return Arrange(groups, None, True, span=c.span(start))
+
+
+def _each_on(c: Cursor) -> tuple[tuple[Count | None, str], ...]:
+    """ "12 sts each on N1 and N2", "12 sts on N1 and 14 sts on N2"."""
+    start = c.at
+    groups: list[tuple[Count | None, str]] = []
+    while True:
+        before = c.at
+        if groups:
+            c.take(",", ";")
+            c.take("and")
+        count = c.count()
+        each = count is not None and c.take("st each on", "st each onto")
+        if count is None or not (each or c.take("st on", "on", "st onto")):
+            c.back(before)
+            break
+        named = read_needle_name(c)
+        while each and named is not None:
+            groups.append((count, named))
+            before = c.at
+            named = read_needle_name(c) if c.take(",", "and", ", and") else None
+            if named is None:
+                c.back(before)
+        if each:
+            break
+        if named is None:
+            c.back(before)
+            break
+        groups.append((count, named))
+    if len(groups) < 2:
+        c.back(start)
+        return ()
+    return tuple(groups)
+
+
+def _by_name(c: Cursor) -> tuple[tuple[Count | None, str], ...]:
+    """ "N1: 28 sts, N2: 14 sts"."""
+    start = c.at
+    groups: list[tuple[Count | None, str]] = []
+    while True:
+        before = c.at
+        if groups:
+            c.take(",", ";")
+            c.take("and")
+        named = read_needle_name(c)
+        count = c.count() if named is not None and c.take(":", "-", "=") else None
+        if named is None or count is None or not c.take("st"):
+            c.back(before)
+            break
+        groups.append((count, named))
+    if len(groups) < 2:
+        c.back(start)
+        return ()
+    return tuple(groups)
+
+
+def _shifted(c: Cursor) -> ShiftStitches | None:
+    """ "Slip last 2 sts of N1 onto N2", "sl 7 sts from N1 to N2"."""
+    start = c.at
+    c.take("the")
+    which = c.take_key(frozenset({"first", "last"}))
+    count = c.count()
+    if count is None or not c.take("st from", "st of", "st on"):
+        return c.back(start)
+    source = read_needle_name(c)
+    if source is None or not c.take("to", "onto", "on to"):
+        return c.back(start)
+    to = read_needle_name(c)
+    numbers = [int(name.removeprefix("needle ")) for name in (source, to) if name and name.startswith("needle ")]
+    if to is None or len(numbers) != 2 or abs(numbers[0] - numbers[1]) != 1:
+        return c.back(start)
+    if which not in (None, "last" if numbers[0] < numbers[1] else "first"):
+        return c.back(start)
+    return ShiftStitches(count, source, to, span=c.span(start))
+
+
+def read_arrange(c: Cursor) -> Arrange | ShiftStitches | RoundStart | RowsForm | None:
     """Reads "Distribute evenly over 3 needles", "Slip the first 32 sts on to one needle and …", "Rnd now begins at …"."""
     start = c.at
-    if c.take("distribute", "divide", "arrange", "spread"):
+    if c.take("distribute", "divide", "arrange", "spread", "redistribute", "rearrange"):
         c.take("the", "these")
         c.take("st")
         c.take("evenly")
@@ -126,7 +251,18 @@ def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
             c.take("double-pointed")
             if needles is not None and c.take("needle", "dpn"):
                 return Arrange(_needle_groups(c), needles, span=c.span(start))
-        elif c.take("with"):
+        c.back(start + 1)
+        c.take("the", "these", "rem")
+        c.take("st")
+        c.take("as foll", "so that there are", "with")
+        named = read_told_needles(c)
+        if named is not None:
+            return Arrange(named.groups, span=c.span(start))
+        c.back(start + 1)
+        c.take("the", "these")
+        c.take("st")
+        c.take("evenly")
+        if c.take("with"):
             count = c.count()
             c.take("st")
             on_each = None if count is None else _on_each_of(c, count, start)
@@ -141,7 +277,12 @@ def read_arrange(c: Cursor) -> Arrange | RoundStart | RowsForm | None:
             if where:
                 return RoundStart(where, span=c.span(start))
         return c.back(start)
-    if c.take("sl", "place", "put"):
+    if c.take("sl", "place", "put", "move", "transfer"):
+        shifted = _shifted(c)
+        if shifted is not None:
+            return ShiftStitches(shifted.count, shifted.source, shifted.to, span=c.span(start))
+        if c.lexemes[start].key in ("move", "transfer"):
+            return c.back(start)
         each = c.count()
         on_each = _on_each_of(c, each, start) if each is not None and c.take("st") else None
         if on_each is not None:

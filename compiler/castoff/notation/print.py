@@ -68,6 +68,7 @@ from castoff.notation.syntax import (
     Seam,
     SetFabric,
     ShapeRows,
+    ShiftStitches,
     SizesLine,
     Stated,
     Step,
@@ -152,13 +153,23 @@ def _setup(step: Step) -> str:
             early = "provisionally " if step.provisional and "provisional" not in (step.method or "") else ""
             return f"{lead}{early}CO {print_count(step.count)} sts{print_method(step.method)}"
         case JoinRound():
+            if step.over is not None and not step.what and step.which.startswith("needle"):
+                return f"Work on the {print_count(step.over)} sts of {step.which} only"
             if step.over is not None and not step.what:
                 return f"Work back and forth in rows on {_which(step)} {print_count(step.over)} sts"
             if step.what:
                 form = "back and forth" if step.form == "flat" else "in the rnd"
                 over = "" if step.over is None else f" over {_which(step)} {print_count(step.over)} sts"
-                return f"The {step.what} is worked {form}{over}"
+                needle = f" on {step.which} only" if step.which.startswith("needle") else ""
+                return f"The {step.what} is worked {form}{over}{needle}"
+            if step.which.startswith("needle"):
+                return f"Work on {step.which} only"
             return "Join to work in the rnd" if step.form == "round" else "Work back and forth in rows"
+        case Arrange() if step.needles is None and step.groups[0][1].startswith("needle "):
+            groups = ", ".join(_on_needle(count, where) for count, where in step.groups)
+            return groups if step.told else f"Arrange sts as follows: {groups}"
+        case ShiftStitches():
+            return f"Slip {print_count(step.count)} sts from {step.source} to {step.to}"
         case Arrange():
             if step.needles is not None:
                 groups = ", ".join(_on_needle(count, where) for count, where in step.groups)
@@ -307,7 +318,7 @@ def _opening(step: Opening) -> str:
 
 
 def _which(step: JoinRound) -> str:
-    return "these" if step.which == "these" else f"the {step.which}"
+    return "these" if step.which == "these" or step.which.startswith("needle") else f"the {step.which}"
 
 
 def _resume(step: Resume) -> str:

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
+from castoff.notation.needle_names import read_needle_name
 from castoff.notation.syntax import (
     Action,
     Count,
@@ -68,6 +69,27 @@ def read_starred(c: Cursor, read_actions: ReadActions) -> Repeat | None:
         body = tuple(on_division(action, "each needle") for action in body)
         times = Times("to", target=ToEnd(span=c.span(needle)), span=times.span)
     return Repeat(body, times, mark, span=c.span(start))
+
+
+def read_on_needles(c: Cursor, read_actions: ReadActions) -> tuple[Action, ...]:
+    """ "*k1, m1r, k to last st on needle, m1l, k1; rep from * on N2": told for the one needle, worked on both."""
+    start = c.at
+    mark = c.step().text
+    c.open_marks.append(mark)
+    body = read_actions(c)
+    c.open_marks.pop()
+    if body and c.here.text == mark:
+        c.step()
+    while body and c.here.key in (";", ",", ".", "-", "and"):
+        c.step()
+    if not body or not c.take(f"rep from {mark}", f"rep between {mark}") or not c.take("on", "for", "across", "over"):
+        c.back(start)
+        return ()
+    named = "needle 2" if c.take("other needle", "the other needle") else read_needle_name(c)
+    if named not in ("needle 2", "2nd needle", "second needle"):
+        c.back(start)
+        return ()
+    return tuple(on_division(act, name) for name in ("needle 1", "needle 2") for act in body)
 
 
 def _last_repeat(c: Cursor, times: Times, read_actions: ReadActions) -> tuple[Action, ...]:
@@ -174,6 +196,8 @@ def _target_on(target: Target, name: str) -> Target:
         return ToDivision(name, span=target.span)
     if isinstance(target, ToLast):
         return ToDivision(name, before=target.stitches, span=target.span)
+    if isinstance(target, ToDivision) and target.name == "needle":
+        return replace(target, name=name)
     return target
 
 

@@ -11,6 +11,7 @@ from castoff.notation.actions import read_actions
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.labels import NAME_STOPS, read_label, read_ranges, read_unit, row_name
+from castoff.notation.needle_names import read_needle_name
 from castoff.notation.repeats import on_division
 from castoff.notation.syntax import (
     Action,
@@ -124,8 +125,11 @@ def _as_rows(c: Cursor, label: Label, start: int) -> RowsAs | None:
 
 def read_row_work(c: Cursor) -> tuple[Action, ...]:
     """Reads the work of one row, by needles where it is told so."""
-    if c.looking("needle #", "first needle", "1st needle") or (c.here.kind == "ordinal" and c.peek().key == "needle"):
+    named = c.at
+    if read_needle_name(c) is not None and c.looking(":", "-"):
+        c.back(named)
         return read_by_needles(c)
+    c.back(named)
     work = read_actions(c)
     if not work:
         return ()
@@ -164,19 +168,6 @@ def read_by_needles(c: Cursor) -> tuple[Action, ...]:
             return ()
         work.extend(on_division(action, name) for action in _whole_row(part))
     return tuple(work)
-
-
-def read_needle_name(c: Cursor) -> str | None:
-    """ "needle 1", "2nd needle", "needles 1 and 2" is none."""
-    start = c.at
-    if c.take("needle") and c.here.kind == "number":
-        return f"needle {c.step().text}"
-    c.back(start)
-    if c.here.kind == "ordinal" and c.peek().key == "needle":
-        c.at += 2
-        c.reach()
-        return c.raw(start, c.at)
-    return c.back(start)
 
 
 def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from castoff.notation.actions import read_remark
-from castoff.notation.arranging import read_arrange, read_join
+from castoff.notation.arranging import read_arrange, read_join, read_told_needles
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
 from castoff.notation.going_on import read_going_on
@@ -44,6 +44,7 @@ _READERS: tuple[Reader, ...] = (
     read_row,
     read_heading,
     read_opening,
+    read_told_needles,
     read_arrange,
     read_going_on,
     read_repeat_rows,
@@ -76,6 +77,11 @@ def read_sentences(c: Cursor) -> tuple[Step, ...]:
     while not c.done:
         before = c.at
         if steps:
+            told = read_told_needles(c)
+            if told is not None:
+                steps.append(told)
+                c.settle()
+                continue
             total = read_total(c)
             if total is not None:
                 steps.append(total)

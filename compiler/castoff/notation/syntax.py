@@ -813,13 +813,14 @@ class JoinRound:
     """Join to work in the round; or go back to working flat (`form` "flat").
 
     over: "the heel is worked back and forth over the first 20 sts": only so many; what: "heel", lower case.
-    which: which of the stitches those are; "these" when they are all that are on the needle.
+    which: which of the stitches those are: "these" when they are all that are on the needle, "first", "last", "next", or a
+      needle of a set ("needle 2").
     """
 
     form: Form = "round"
     over: Count | None = None
     what: str = ""
-    which: Literal["these", "first", "last"] = "these"
+    which: str = "these"
     span: Span = _place()
 
 
@@ -829,10 +830,22 @@ class Arrange:
     another", "distribute evenly over 3 needles".
 
     groups: (count, whose stitches or which needle) in order; empty when evenly. needles: over how many.
+    told: the line only tells how they lie ("24 sts: 12 sts each on N1 and N2").
     """
 
     groups: tuple[tuple[Count | None, str], ...] = ()
     needles: Count | None = None
+    told: bool = False
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class ShiftStitches:
+    """Stitches slipped from one needle of a set to the one beside it: "slip last 2 sts of N1 onto N2"."""
+
+    count: Count
+    source: str
+    to: str
     span: Span = _place()
 
 
@@ -1105,6 +1118,7 @@ Step: TypeAlias = (
     | CastOn
     | JoinRound
     | Arrange
+    | ShiftStitches
     | RoundStart
     | RowsForm
     | ChangeYarn

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Literal
 
 from castoff.notation.cursor import Cursor
+from castoff.notation.needle_names import read_needle_name
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
 
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
@@ -196,22 +197,16 @@ def _until(c: Cursor, start: int) -> Target | None:
 def _division(c: Cursor) -> str | None:
     """A needle of a set, or a part of the sts: "needle 1", "first needle", "instep sts", "sole"."""
     start = c.at
-    c.take("the")
-    if c.take("needle") and c.count_at():
-        number = c.step()
-        return f"needle {number.text}".lower()
-    c.back(start)
+    named = read_needle_name(c)
+    if named is not None:
+        c.take("only")
+        return named
     each = c.take("each", "every")
     c.take("the", "this")
     if c.take("needle"):
         return "each needle" if each else "needle"
     c.back(start)
     c.take("the")
-    name_start = c.at
-    if c.here.kind == "ordinal" and c.peek().key == "needle":
-        c.at += 2
-        c.reach()
-        return c.raw(name_start, c.at)
     if c.here.kind == "word" and c.peek().key == "st" and c.here.key not in _NO_NAME | {"all", "rem", "next", "these"}:
         name = c.here.text.lower()
         c.at += 2
