@@ -26,7 +26,8 @@ from castoff.document.setting import Setting, setting_of
 from castoff.document.shape import Shapes, shapes_of
 from castoff.document.texts import Texts
 from castoff.document.ticks import tick_lists
-from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, Text
+from castoff.document.timetable import timetables
+from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, PageBreak, Text
 from castoff.document.wording import listed, measure, mixed
 from castoff.document.yarn import needs_of
 from castoff.grading.evaluate import Numbers, resolve
@@ -93,7 +94,7 @@ def compose(
         *last_pictures(job),
         *help_and_history(job),
         *colophon(job),
-        *tick_lists(job),
+        *appendix(timetables(job), tick_lists(job)),
     )
     document = Document(meta(job), _with_contents(job, blocks))
     return Checked(document, tuple(dict.fromkeys((*job.texts.found, *job.prose.found, *job.found))))
@@ -131,6 +132,12 @@ def _job(
         photograph or _no_photograph, needs,
         pattern_lines or {}, charts or {}, findings, accepted, shapes_of(knitted) if shapes is None else shapes,
     )  # fmt: skip
+
+
+def appendix(*parts: Blocks) -> Blocks:
+    """What is laid beside the knitting and no part of the text, on pages of its own."""
+    blocks = tuple(block for part in parts for block in part)
+    return (PageBreak(), *blocks) if blocks else ()
 
 
 def _no_photograph(name: str) -> bytes:

@@ -13,6 +13,7 @@ from dataclasses import replace
 from castoff.document.job import Job
 from castoff.document.line import set_line
 from castoff.document.pictures import figures_for
+from castoff.document.timetable import pointer
 from castoff.document.tree import (
     Block,
     Blocks,
@@ -62,6 +63,7 @@ def instructions(job: Job) -> Blocks:
             blocks.append(Paragraph(job.inline(section.begins), "note"))
         blocks.extend(job.markdown(section.notes, role="note", level=4))
         blocks.extend(rows)
+        blocks.extend(pointer(job, index))
     return tuple(blocks) if len(blocks) > 1 else ()
 
 

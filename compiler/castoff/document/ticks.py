@@ -9,11 +9,12 @@ size.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from castoff.document.courses import Row, parts_of
 from castoff.document.job import Job
-from castoff.document.tree import Blocks, Heading, Inlines, PageBreak, Paragraph, Text, TickRow, TickTable
+from castoff.document.timetable import named
+from castoff.document.tree import Blocks, Heading, Inlines, Paragraph, Text, TickRow, TickTable
 from castoff.document.wording import counts, joined
 from castoff.knitting.fabric import SectionKnitted
 
@@ -42,7 +43,11 @@ def tick_lists(job: Job) -> Blocks:
     tables: list[TickTable] = []
     for index, section in enumerate(job.pattern.sections):
         own = job.only(section.worked_in(job.setting.axes))
-        printed = [size.sections[index] for size in own.setting.pick(job.knitted.sizes) if index < len(size.sections)]
+        printed = [
+            replace(each, records=tuple(named(job, index, each)))
+            for size in own.setting.pick(job.knitted.sizes)
+            for each in size.sections[index : index + 1]
+        ]
         if not printed or not all(_shaped(each) for each in printed):
             continue
         lines = _lines(own, printed)
@@ -51,7 +56,7 @@ def tick_lists(job: Job) -> Blocks:
     if not tables:
         return ()
     heading = Heading(2, (Text(job.say("headings", "ticks")),), "ticks")
-    return (PageBreak(), heading, Paragraph((Text(job.say("ticks", "lead")),), "note"), *tables)
+    return (heading, Paragraph((Text(job.say("ticks", "lead")),), "note"), *tables)
 
 
 def _shaped(section: SectionKnitted) -> bool:

@@ -26,6 +26,8 @@ NARROW_SIDE = 20.0
 """A side column narrower than this holds no term."""
 TICK_SIDE = 10.0
 TICK_STEP = 13.5
+TALLEST_STACK = 0.32
+"""Of the height of a page: taller stacks of ticks leave pages half empty."""
 TICKS_IN_COLUMNS = 12
 """A tick list of this many lines and more is set in two columns."""
 
@@ -210,7 +212,7 @@ def set_ticks(setting: Setting, block: TickTable, parent: Element, column: Colum
     two = len(block.rows) >= TICKS_IN_COLUMNS and widest <= half.measure - _boxes_width(_boxes_a_line(half, block)) - 10
     strips = _tick_strips(half if two else setting, block, owner, voice)
     if two:
-        strips = in_columns(strips, 2, half.width + gap, setting.height * 0.6)
+        strips = in_columns(strips, 2, half.width + gap, setting.height * TALLEST_STACK)
     column.put(strips, after=setting.gap)
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from math import ceil
 
 from castoff.render.pdf.sheet import Sheet
 
@@ -30,6 +31,9 @@ PAGE = 4.0
 """A page more."""
 STUMP = 40.0
 """A last page of a few lines."""
+
+STACKS_APART = 7.0
+"""Points between two stacks of columns: the eye goes back up to the head of the next column, and no further."""
 
 Draw = Callable[[Sheet, float, float], None]
 """Draws on a sheet, given the x of the column's left edge and the y of the strip's upper edge."""
@@ -203,12 +207,16 @@ def _shift(strip: Strip, right: float, panels: dict[int, Panel]) -> Strip:
 
 def in_columns(strips: list[Strip], count: int, step: float, tallest: float) -> list[Strip]:
     """Strips side by side in `count` columns, `step` points from one to the next, balanced; stacks no taller than
-    `tallest`, so that they fit on pages. Reading goes down one column and on at the head of the next."""
+    `tallest`, so that they fit on pages, and about equally tall. Reading goes down one column and on at the head of the
+    next."""
     made: list[Strip] = []
     rest = list(strips)
+    stacks = max(1, ceil(stack_height(strips) / count / tallest)) if strips else 1
+    even = min(tallest, stack_height(strips) / count / stacks * 1.08)
     while rest:
-        columns, rest = _fill(rest, count, tallest)
+        columns, rest = _fill(rest, count, even if stacks > 1 else tallest)
         made.append(_side_by_side(columns, step))
+        made[-1].before = STACKS_APART if len(made) > 1 else 0.0
     return made
 
 
