@@ -175,6 +175,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "AtBeginning.at_end": ("Row 1: K10, pm, k10.\nCast on 2 sts at beg of next 2 rows.\nRow 1: K to m, k2.",
                            "Row 1: K10, pm, k10.\nCast on 2 sts at end of next 2 rows.\nRow 1: K to m, k2."),
     "AtBeginning.fabric": PRINT + "the parser leaves it open; the rest of the row goes on as it stands",
+    "AtBeginning.rest": ("Bind off 2 sts at beg of next row, k to end.", "Bind off 2 sts at beg of next row, k to last 2 sts, k2tog."),
+    "AtBeginning.side": ("Bind off 2 sts at beg of next RS row, k to end.", "Bind off 2 sts at beg of next WS row, k to end."),
     "CastOn.count": ("Cast on 20 sts.\nRow 1: K20.", "Cast on 21 sts.\nRow 1: K20."),
     "CastOn.method": ("Cast on 20 sts using the long-tail method.\nKnit 1 row.",
                       "Cast on 20 sts using the cable method.\nKnit 1 row."),

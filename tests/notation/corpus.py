@@ -317,6 +317,12 @@ Inc 1 st at beg of next 2 rows.
 BO 5 sts at beg of next 2 rows. 62 (66, 70, 74) sts.
 Cast off 4 (5, 6, 7) sts at beg of next 4 rows; 40 (42, 44, 46) sts rem.
 Cast on 4 sts at end of next 2 rows.
+BO 5 sts at the beginning of the next row, and knit to end. BO 5 sts at the beginning of the following row, and purl to end.
+CO 10 sts at beg of next row and work to end. CO 10 sts at beg of foll row. Purl to end. 80 (82, 84, 86) sts.
+Cast off 4 sts at beg of next RS row, k to last 3 sts, k2tog, k1.
+At beg of next row (WS), cast off 6 sts, then rib to end.
+Dec 1 st at beg of next row, k to end.
+Cast off 4 sts at beg of next 2 rows, work in patt to end.
 """
 
 SETUP = """

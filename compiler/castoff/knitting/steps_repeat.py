@@ -14,7 +14,7 @@ from castoff.knitting.loops import DIVISION, MOST_ROWS
 from castoff.knitting.run import run_rows, signature
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_rows import fill, rows_meant
-from castoff.knitting.work_row import work_row
+from castoff.knitting.work_row import face, work_row
 from castoff.notation.syntax import (
     Count,
     Extent,
@@ -102,6 +102,7 @@ def begin_with(state: SizeState, side: str, span: Span) -> None:
             )
         )
         piece.due = wanted
+        face(wanted, state)
 
 
 def _last_expected(

@@ -394,11 +394,15 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
     """
     if not change_of(state, step.act):
         return
+    if step.side is not None:
+        begin_with(state, step.side, step.span)
     fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
     rows = state.number_of(step.rows, 1)
     unit = _unit(state)
     row = RowDef(
-        shaping_acts(step.act, fabric, step.span, at_end=step.at_end),
+        (step.act, *step.rest)
+        if step.rest
+        else shaping_acts(step.act, fabric, step.span, at_end=step.at_end),
         _shaping_name(step.act),
         unit=unit,
         span=step.span,

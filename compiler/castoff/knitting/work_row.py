@@ -139,12 +139,12 @@ def _mind_the_side(state: SizeState, row: RowDef) -> None:
     piece = state.piece
     if row.side is None or (piece.form == "round" and not piece.turned):
         if piece.form == "flat" and piece.due is None:
-            _face("RS", state)
+            face("RS", state)
             piece.due = "RS"
         return
     if piece.due is None or not piece.started:
         piece.due = row.side
-        _face(row.side, state)
+        face(row.side, state)
         return
     if piece.due == row.side:
         return
@@ -166,10 +166,11 @@ def _mind_the_side(state: SizeState, row: RowDef) -> None:
         )
     )
     piece.due = row.side
-    _face(row.side, state)
+    face(row.side, state)
 
 
-def _face(side: Side, state: SizeState) -> None:
+def face(side: Side, state: SizeState) -> None:
+    """Lays the yarn where a row of that side begins, if it is at an end of the needle."""
     needle = state.piece.needle
     at = 0 if side == "RS" else needle.stitches
     if needle.at != at and needle.at in (0, needle.stitches):

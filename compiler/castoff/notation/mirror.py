@@ -328,7 +328,7 @@ class _Turner:
             case ShapeRows():
                 return "rather the same" if isinstance(step.act, EndShaping) else "other side"
             case AtBeginning():
-                if any(value is not None and value % 2 for value in step.rows.values):
+                if step.rest or any(value is not None and value % 2 for value in step.rows.values):
                     return "other side"
                 return "either"
             case Meanwhile():
@@ -565,6 +565,8 @@ def _acts(step: Step) -> Iterator[Action]:
     acts: list[Action] = []
     if isinstance(step, RowStep):
         acts = list(step.work)
+    elif isinstance(step, AtBeginning):
+        acts = list(step.rest)
     elif isinstance(step, PickUpRow):
         acts = list(step.parts)
     while acts:

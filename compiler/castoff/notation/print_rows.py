@@ -6,10 +6,12 @@ In: nodes of the syntax tree. Out: text that parses to the same nodes.
 from __future__ import annotations
 
 from castoff.notation.print_actions import (
+    print_actions,
     print_bind_off,
     print_cast_on,
     print_ends,
     print_fabric,
+    print_row_fabric,
     print_start,
     print_times,
 )
@@ -241,4 +243,8 @@ def print_at_beginning(step: AtBeginning) -> str:
         act = act.removesuffix(tail)
     place = "at end of" if step.at_end else "at beg of"
     rows = "row" if all(value == 1 for value in step.rows.values) else f"{print_count(step.rows)} rows"
-    return f"{act} {place} next {rows}"
+    side = f"{step.side} " if step.side is not None else ""
+    rest = f", {print_actions(step.rest)}" if step.rest else ""
+    if isinstance(step.act, EndShaping) and step.act.fabric is not None:
+        rest = f", {print_row_fabric(step.act.fabric)}"
+    return f"{act} {place} next {side}{rows}{rest}"

@@ -16,6 +16,7 @@ from castoff.notation.extents import read_extent, read_side
 from castoff.notation.fabrics import read_fabric, read_start
 from castoff.notation.labels import read_unit
 from castoff.notation.phrases import BY_FIRST
+from castoff.notation.rest_of_row import rest_ahead, with_rest
 from castoff.notation.rows import read_row_ref
 from castoff.notation.shaping import read_end_shaping, read_ends
 from castoff.notation.syntax import (
@@ -434,7 +435,10 @@ def read_shape(c: Cursor) -> ShapeRows | AtBeginning | tuple[ShapeRows | AtBegin
         if count is None or not c.take("st"):
             c.back(before)
             return tuple(steps)
+        told_again = c.looking("at beg", "at the beg", "at end", "at the end")
         more = _shape(c, replace(first.act, count=count, span=c.span(place)))
+        if more is None and told_again:
+            return None
         if more is None:
             c.back(before)
             return tuple(steps)
@@ -446,26 +450,29 @@ def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows |
     start = c.at
     rows_first = _beginnings_first(c) if told is None else None
     if rows_first is not None:
-        return rows_first
+        return with_rest(c, rows_first, start)
     act = told or read_end_shaping(c) or _bind_off_sts(c) or read_cast_on(c)
     if act is None:
         return c.back(start)
     if not isinstance(act, EndShaping):
         found = _at_beginning(c, start, act)
         if found is not None:
-            return found
+            return with_rest(c, found, start)
         if not c.take("at each end", "at beg", "at the beg", "at neck edge", "at armhole edge"):
             return c.back(start)
     rates = _rates(c, act)
     if not rates:
         return c.back(start)
     if isinstance(act, EndShaping) and act.ends in ("beginning", "end") and _next_rows(rates):
-        return AtBeginning(act, rates[0].times.count, act.ends == "end", span=c.span(start))  # type: ignore[union-attr, arg-type]
+        of = AtBeginning(act, rates[0].times.count, act.ends == "end", span=c.span(start))  # type: ignore[union-attr, arg-type]
+        return with_rest(c, of, start)
     before = c.at
     c.take(",")
     until = read_extent(c)
     if until is None:
         c.back(before)
+    if rest_ahead(c):
+        return c.back(start)
     return ShapeRows(act, rates, until, span=c.span(start))
 
 
@@ -479,18 +486,30 @@ def _beginnings_first(c: Cursor) -> AtBeginning | None:
     if not at_end and not c.take("beg of"):
         return c.back(start)
     c.take("the", "each of the", "each of")
-    c.take("next", "foll")
+    c.take("next", "foll", "this")
     count = c.count()
     place = c.at
+    side = read_side(c) if count is None else None
     if read_unit(c) is None:
         return c.back(start)
+    side = side or _side_behind(c, count)
     c.take(",")
     act = _bind_off_sts(c) or read_cast_on(c)
     if act is None:
         return c.back(start)
     if at_end and isinstance(act, CastOnAct):
         act = replace(act, where="end")
-    return AtBeginning(act, count or c.same(1, place), at_end, span=c.span(start))
+    return AtBeginning(act, count or c.same(1, place), at_end, side=side, span=c.span(start))
+
+
+def _side_behind(c: Cursor, count: Count | None) -> Side | None:
+    """ "at beg of next row (RS)"."""
+    before = c.at
+    if count is None and c.take("("):
+        side = read_side(c)
+        if side is not None and c.take(")"):
+            return side
+    return c.back(before)
 
 
 def _next_rows(rates: tuple[Rate, ...]) -> bool:
@@ -514,9 +533,11 @@ def _at_beginning(c: Cursor, start: int, act: BindOffAct | CastOnAct) -> AtBegin
     c.take("next", "foll", "this")
     count = c.count()
     place = c.at
+    side = read_side(c) if count is None else None
     if read_unit(c) is None:
         return c.back(before)
-    return AtBeginning(act, count or c.same(1, place), at_end, span=c.span(start))
+    side = side or _side_behind(c, count)
+    return AtBeginning(act, count or c.same(1, place), at_end, side=side, span=c.span(start))
 
 
 def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, ...]:

@@ -787,12 +787,17 @@ class GoOnShaping:
 
 @dataclass(frozen=True, slots=True)
 class AtBeginning:
-    """ "Bind off 5 sts at beg of next 2 rows", "cast on 4 sts at end of next 2 rows"; the rest in pattern."""
+    """ "Bind off 5 sts at beg of next 2 rows", "cast on 4 sts at end of next 2 rows"; the rest in pattern.
+
+    rest: of the row, when the line tells it ("…, k to end"). side: of the row, when it is told ("at beg of next RS row").
+    """
 
     act: BindOffAct | CastOnAct | EndShaping
     rows: Count
     at_end: bool = False
     fabric: Fabric | None = None
+    rest: tuple[Action, ...] = ()
+    side: Side | None = None
     span: Span = _place()
 
 
