@@ -65,7 +65,9 @@ def test_one_shoulder_at_each_side(first: str, second: str) -> None:
 
 
 def test_the_rest_may_be_shaped() -> None:
-    found = knitted(TEN + "BO 5 sts at beg of next row, k to last 3 sts, k2tog, k1. 54 (58, 64) sts.\nBO all sts.", SIZES)
+    found = knitted(
+        TEN + "BO 5 sts at beg of next row, k to last 3 sts, k2tog, k1. 54 (58, 64) sts.\nBO all sts.", SIZES
+    )
     assert rows(found, 0, 11) == [(11, "RS", 60, 54)]
 
 
@@ -78,7 +80,10 @@ def test_a_knit_row_behind_a_full_stop_is_a_row() -> None:
 def test_each_number_off_by_one_is_found(slip: int) -> None:
     work = f"{TEN.replace('60', str(slip))}BO 6 sts at beg of next row, k to end. BO 6 sts at beg of foll row, p to end. 48 (52, 58) sts."
     found = knit(plan_of(work, SIZES))
-    assert [(each.rule.name, each.sizes) for each in found.findings if each.severity == "error"][0] == ("stated-total-off", ("S",))
+    assert [(each.rule.name, each.sizes) for each in found.findings if each.severity == "error"][0] == (
+        "stated-total-off",
+        ("S",),
+    )
 
 
 def test_the_other_side_is_not_the_one_that_is_due() -> None:

@@ -282,6 +282,9 @@ Cont in patt as set until work measures 30 cm from beg, ending with RS facing fo
 Cont in rib as set until piece measures 5½ (6, 6¼, 6½) in / 14 (15, 16, 16.5) cm from cast-on edge.
 Cont without shaping until sleeve measures same as Back to armhole.
 Cont in St st until foot measures 18 cm or 4 cm less than desired length.
+Knit until body measures 30 cm from cast-on edge, or until 5 cm short of desired length.
+Knit until body measures 12½" from underarm (or 2" less than your desired length).
+Knit until body measures 30 cm from cast-on edge, or desired length.
 Work in seed stitch for 5 cm.
 Work in garter st for 10 rows.
 Work 5 more rounds in rib.
@@ -424,6 +427,9 @@ Place the other 20 sts on hold for the instep.
 Place next 13 sts on scrap yarn for left thumb.
 Place next 13 sts on a spare needle for front.
 Place rem 5 sts on a safety pin.
+Next rnd: K20, slip next st onto a safety pin, k to end.
+Next rnd: K20, place centre stitch on to a safety pin, cast on 7 sts, k to end.
+Next row (RS): K20, slip next 10 sts on to a thread, k to end.
 Place first 10 sts on a length of yarn.
 Return 41 (47, 50, 56) held right side sts to needle. With RS facing, rejoin yarn at neck edge.
 Slip the 13 (15, 15, 17) held thumb sts back onto smaller needles.

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from castoff.knitting.faults import LENGTH_PASSED, NOT_SHORTER, WRONG_ENDING, fault
+from castoff.knitting.faults import LENGTH_PASSED, NEVER_ENDS, NOT_SHORTER, WRONG_ENDING, fault
 from castoff.knitting.row_faults import other
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import (
@@ -111,8 +111,18 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
     wanted = until.length.at(state.size)
     if wanted is None:
         return 0
-    if isinstance(until, UntilLength) and until.short_of is not None:
-        wanted -= until.short_of.at(state.size) or 0
+    if isinstance(until, UntilLength) and until.short_of == until.length and until.origin is None:
+        state.report(
+            fault(
+                NEVER_ENDS,
+                until.span,
+                "how long the desired length is, is not told",
+                hint="write the length that is meant first: `until {what} measures 20 cm, or 4 cm less than desired length`",
+                what=until.what,
+            )
+        )
+        state.piece.doubt = True
+        return 0
     if isinstance(until, ForLength):
         left = wanted
     else:

@@ -190,13 +190,20 @@ def read_hold(c: Cursor) -> HoldAct | None:
         told = "rem"
     c.take("next", "first", "foll", "other", "centre", "unworked")
     worked = c.take("last") or worked
+    c.take("centre")
     count = c.count()
     if c.take("rem"):
         told = "rem"
     name = ""
     if c.here.key not in ("st", "on", "onto", "to"):
         name = c.words_until(frozenset({"st", "on", "onto", "to", "and", "then"}), 3)
-    if not c.take("st", "rem st", "st just worked", "live st"):
+    one = c.at
+    if count is None and not name and c.here.text.lower() in ("st", "stitch") and c.take("st"):
+        # "next st", "centre st", "last st": one; "rem st" is short for all that are left
+        if c.lexemes[one - 1].key in ("next", "first", "foll", "centre", "last", "this"):
+            count = c.same(1, one)
+            told = ""
+    elif not c.take("st", "rem st", "st just worked", "live st"):
         if name:
             return c.back(start)
         if count is None and c.lexemes[start + 1].key not in ("rem", "them", "all"):
@@ -204,7 +211,7 @@ def read_hold(c: Cursor) -> HoldAct | None:
     elif c.take("just worked", "just k", "just knitted"):
         worked = True
     target = read_target(c) if count is None and c.here.key == "to" and c.peek().key in ("m", "next", "last") else None
-    if not c.take("on", "onto", "to", "on to", "over to"):
+    if not c.take("on to", "onto", "on", "to", "over to"):
         return c.back(start)
     waiting = _read_waiting(c)
     if waiting is None:

@@ -345,18 +345,19 @@ def _measured(c: Cursor, start: int, what: str) -> Until | None:
 
 
 def _short_of(c: Cursor) -> Length | None:
-    """ "or 4 cm less than desired length"."""
+    """ "or 4 cm less than desired length", ", or until 2 in short of desired length", "(or 5 cm less than your total length)"."""
     start = c.at
     c.take(",")
+    bracket = c.take("(", "[")
     if c.take("or"):
-        c.take("until")
+        c.take("until it is", "until piece is", "until work is", "until", "work until", "to")
         length = c.length()
         if length is not None and c.take("less than", "short of", "shorter than"):
             c.take("the", "your")
             c.take("desired", "total", "required", "finished")
             c.take("total", "finished", "desired")
-            c.take("foot", "sleeve", "body")
-            if c.take("length"):
+            c.take("foot", "sleeve", "body", "leg", "yoke", "hand")
+            if c.take("length") and (not bracket or c.take(")", "]")):
                 return length
     c.back(start)
     return None

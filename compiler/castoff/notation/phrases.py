@@ -160,6 +160,10 @@ or until piece is the desired length
 or until work is the desired length
 or until piece is as long as desired
 or until desired length
+or desired length
+( or desired length )
+( or to desired length )
+( or until desired length )
 or to desired length
 or to the desired length
 work the colour patt as follows

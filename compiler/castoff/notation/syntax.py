@@ -521,7 +521,8 @@ class UntilLength:
 
     what: "piece", or the author's word ("cap", "armhole", "rib", "foot", "sleeve"), lower case.
     origin: measured from; None when not said (then from the start of `what`).
-    short_of: "or L less than desired length" forms: the length subtracted; None.
+    short_of: "or L less than desired length": another way to tell the same place, for a knitter who measures her own;
+      None. Where it is all that is told ("until foot measures 4 cm less than desired length") it equals the length.
     """
 
     length: Length
