@@ -400,9 +400,7 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
     rows = state.number_of(step.rows, 1)
     unit = _unit(state)
     row = RowDef(
-        (step.act, *step.rest)
-        if step.rest
-        else shaping_acts(step.act, fabric, step.span, at_end=step.at_end),
+        (step.act, *step.rest) if step.rest else shaping_acts(step.act, fabric, step.span, at_end=step.at_end),
         _shaping_name(step.act),
         unit=unit,
         span=step.span,
