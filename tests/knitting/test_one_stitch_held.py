@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - lines of patterns are quoted whole
 """ "Slip next st onto a safety pin": one stitch, in a V neck and in a steek."""
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ def test_the_stitches_that_are_left_wait_all() -> None:
 def test_a_wrong_total_behind_it_is_found() -> None:
     work = "CO 60 sts. Place marker and join to work in the round.\nNext rnd: K20, slip next st onto a safety pin, k to end. {} sts."
     found = [knit(plan_of(work.format(number), form="round")).findings for number in (58, 59, 60)]
-    assert [[each.rule.name for each in each_.__iter__() if each.rule.name == "stated-total-off"] for each_ in found] == [
+    assert [[each.rule.name for each in each_ if each.rule.name == "stated-total-off"] for each_ in found] == [
         ["stated-total-off"], [], ["stated-total-off"],
     ]  # fmt: skip
 

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - lines of patterns are quoted whole
 """A row whose beginning is told first, "bind off 5 sts at beg of next row, k to end": one row, and the next one comes back."""
 
 from __future__ import annotations
@@ -80,7 +81,7 @@ def test_a_knit_row_behind_a_full_stop_is_a_row() -> None:
 def test_each_number_off_by_one_is_found(slip: int) -> None:
     work = f"{TEN.replace('60', str(slip))}BO 6 sts at beg of next row, k to end. BO 6 sts at beg of foll row, p to end. 48 (52, 58) sts."
     found = knit(plan_of(work, SIZES))
-    assert [(each.rule.name, each.sizes) for each in found.findings if each.severity == "error"][0] == (
+    assert next((each.rule.name, each.sizes) for each in found.findings if each.severity == "error") == (
         "stated-total-off",
         ("S",),
     )

@@ -117,7 +117,7 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
                 NEVER_ENDS,
                 until.span,
                 "how long the desired length is, is not told",
-                hint="write the length that is meant first: `until {what} measures 20 cm, or 4 cm less than desired length`",
+                hint="write the length first: `until {what} measures 20 cm, or 4 cm less than desired length`",
                 what=until.what,
             )
         )

@@ -345,7 +345,7 @@ def _measured(c: Cursor, start: int, what: str) -> Until | None:
 
 
 def _short_of(c: Cursor) -> Length | None:
-    """ "or 4 cm less than desired length", ", or until 2 in short of desired length", "(or 5 cm less than your total length)"."""
+    """ "or 4 cm less than desired length", ", or until 2 in short of desired length", also in brackets."""
     start = c.at
     c.take(",")
     bracket = c.take("(", "[")
