@@ -21,6 +21,8 @@ from castoff.notation.syntax import Form
 
 FLAT = "Cast on 20 sts.\n{}\nBind off all sts."
 TWENTY_HELD = "Cast on 40 sts.\nRow 1 (RS): K20, place next 20 sts on {}, turn.\n"
+WRAPPED = "Row 1 (RS): K10, w&t.\nRow 2: P10.\n"
+TWICE = WRAPPED + "Row 3: K9, w&t.\nRow 4: P9.\n"
 HAND = "for the knitter's hand: "
 PRINT = "for the document: "
 CROWN = "round|Rnd 1: *K3, k2tog; rep from * to end.\n"
@@ -98,10 +100,15 @@ PAIRS: dict[str, tuple[str, str] | str] = {
         TWENTY_HELD.format("holder") + "Row 2: P20.\nRow 3: K20, k20 from holder.",
         TWENTY_HELD.format("holder") + "Row 2: P20.\nRow 3: K20, p20 from holder."),
     "Turn.method": ("Row 1: K10, turn.\nRow 2: P10.", "Row 1: K10, w&t.\nRow 2: P10."),
-    "PickUpWrap.stitch": ("Row 1 (RS): K next 2 wrapped sts tog with their wraps, k18.",
-                          "Row 1 (RS): P next 2 wrapped sts tog with their wraps, k18."),
-    "PickUpWrap.count": ("Row 1: K next 2 wrapped sts tog with their wraps, k18.",
-                         "Row 1: K next 3 wrapped sts tog with their wraps, k18."),
+    "PickUpWrap.stitch": (WRAPPED + "Row 3 (RS): K to wrapped st, k it tog with its wrap, k9.",
+                          WRAPPED + "Row 3 (RS): K to wrapped st, p it tog with its wrap, k9."),
+    "PickUpWrap.count": (TWICE + "Row 5: K9, k next 2 wrapped sts tog with their wraps, k9.",
+                         TWICE + "Row 5: K9, k next 3 wrapped sts tog with their wraps, k8."),
+    "PickUpWrap.come": (TWICE + "Row 5: K to end, picking up wraps.",
+                        TWICE + "Row 5: K9, work wrapped st tog with its wrap, k10."),
+    "PickUpWrap.both": (WRAPPED + "Row 3: K10, k wrapped st tog with its wrap, k9.",
+                        WRAPPED + "Row 3: K10, k wrapped st tog with both wraps, k9."),
+    "PickUpWrap.what": (WRAPPED + "Row 3: K10, k wrapped st tog with its wrap, k9.", WRAPPED + "Row 3: K10, k ds, k9."),
     "Drop.count": ("Row 1: *K1, yo, yo, yo; rep from * to end.\nRow 2: Purl, dropping 2 of each 3 yos.",
                    "Row 1: *K1, yo, yo, yo; rep from * to end.\nRow 2: Purl, dropping 1 of each 3 yos."),
     "Drop.of": ("Row 1: *K1, yo, yo, yo; rep from * to end.\nRow 2: Purl, dropping 2 of each 3 yos.",
@@ -315,8 +322,7 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                         "Row 1: K10, pm, k10.\nRow 2: P to 1 st before marker, p2tog, p to end."),
     "ToMarker.after": ("Row 1: K10, pm, k10.\nRow 2: P to 2 sts past marker, turn.",
                        "Row 1: K10, pm, k10.\nRow 2: P to 3 sts past marker, turn."),
-    "ToTurn.wrapped": ("Row 1: K10, w&t.\nRow 2: P10.\nRow 3: K to wrapped st, k1, p9.",
-                       "Row 1: K10, w&t.\nRow 2: P10.\nRow 3: K to 1 st before gap, k1, p9."),
+    "ToTurn.to": (WRAPPED + "Row 3: K to wrapped st, k1, p9.", WRAPPED + "Row 3: K to ds, k1, p9."),
     "ToTurn.before": ("Row 1: K10, w&t.\nRow 2: P10.\nRow 3: K to 1 st before gap, ssk, k9.",
                       "Row 1: K10, w&t.\nRow 2: P10.\nRow 3: K to 2 sts before gap, ssk, k9."),
     "ToTurn.after": ("Row 1: K10, w&t.\nRow 2: P10.\nRow 3: K to 1 st past gap, k9.",

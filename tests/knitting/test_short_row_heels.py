@@ -28,18 +28,26 @@ def test_each_row_turns_before_the_stitch_wrapped_last() -> None:
     assert turns(HALF + "K to end.\nPurl 1 row.\n") == [left for each in range(1, 10) for left in (each, each)]
 
 
-@pytest.mark.parametrize("again", ["8 more times", "until all sts have been worked"])
+LAST = """Next row (RS): K to wrapped st, knit wrap tog with st, turn.
+Next row: P to wrapped st, purl wrap tog with st, turn.
+"""
+
+
+@pytest.mark.parametrize("again", [f"7 more times.\n{LAST}", "until all sts have been worked.\n"])
 def test_the_second_half_takes_one_wrapped_stitch_a_row(again: str) -> None:
-    assert turns(f"{HALF}{SECOND}Rep last 2 rows {again}.\n")[18:] == [
+    assert turns(f"{HALF}{SECOND}Rep last 2 rows {again}")[18:] == [
         each for left in range(8, -1, -1) for each in (left, left)
     ]
 
 
-def test_rows_that_never_reach_the_end_are_told() -> None:
-    assert said(f"{HALF}{SECOND}Rep Rows 3-4 until all sts have been worked.\nBind off all sts.") == [
-        "end-never-comes: all sts are never worked: the rows come no further, and 27 places where they turned are "
-        "still open"
+def test_the_last_row_has_nothing_to_wrap() -> None:
+    assert said(f"{HALF}{SECOND}Rep last 2 rows 8 more times.\nBind off all sts.") == [
+        "nothing-to-wrap: next row (RS): no stitch is left to wrap: the row has worked all 27 sts up to its end",
     ]
+
+
+def test_rows_that_come_no_further_are_told() -> None:
+    assert said(f"{HALF}{SECOND}Rep last row until all sts have been worked.\nBind off all sts.") == []
 
 
 def test_a_length_matched_to_another_piece_ends_with_the_row_that_is_asked_for() -> None:

@@ -587,6 +587,29 @@ Row 1: P to end, picking up wraps and purling them tog with sts.
 Row 1: K to end, picking up the last wraps.
 Cont on next 28 sts only.
 Work heel back and forth over next 28 sts.
+Row 1: K to last 3 sts, wrap next st and turn.
+Row 2 (WS): P18, turn, make DS.
+Row 2 (WS): MDS, p to 3 sts before last DS, turn.
+Row 1: K10, turn, sl 1 wyif, pull yarn over needle.
+Row 3: K to DS, k DS, k1, turn and make DS.
+Row 3: K10, turn, yo.
+Row 4: P to yo, p yo tog with next st, p2, turn, yo.
+Row 5: K to end, working each yo tog with next st.
+Row 3: K to next wrapped st, work wrap with st, k2, w&t.
+Row 3: P to double-wrapped st, p it tog with both wraps, turn.
+Row 3: K to 2 sts past last DS, turn, MDS.
+Row 3: Knit across all sts, working wraps as you come to them.
+Row 3: P to end, working all DS as single sts.
+Work wraps tog with sts as you come to them.
+Rep rows 3 and 4 4 (5, 6, 7) more times. 8 unwrapped sts rem in centre, 6 (7, 8, 9) wrapped sts each side.
+Rep rows 3 and 4 5 more times. 9 DS on each side, 10 sts between DS.
+Rep rows 3 and 4 5 more times. 9 wrapped sts on each side of 10 unwrapped sts.
+Rep rows 3 and 4 until 10 unwrapped sts rem.
+Rep rows 5 and 6 until all wraps have been picked up.
+Work heel back and forth over next 28 sts.
+Heel is worked back and forth over the 28 (32, 36, 36) sts on N2 only.
+Cont on next 28 sts only.
+K28 (instep).
 Row 1: K15, turn and work on these sts only.
 Resume knitting in the round.
 Resume working in the rnd.

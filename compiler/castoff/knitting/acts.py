@@ -26,6 +26,7 @@ from castoff.knitting.marking import mark_in_row, mind_marked
 from castoff.knitting.row import RowWork
 from castoff.knitting.shape_acts import shape_ends, shape_evenly
 from castoff.knitting.targets import count_of, reach
+from castoff.knitting.turn_acts import make_double, pick_up_wrap, turn
 from castoff.knitting.unit import Unit, taken_by, unit_of
 from castoff.notation.syntax import (
     Action,
@@ -159,14 +160,11 @@ def _act(row: RowWork, action: Action) -> None:
             row.outn += len(made)
             row.level = False
     elif isinstance(action, Turn):
-        row.turned = True
-        row.event("turn", row.end - row.pos, action.method, action.span)
+        turn(row, action)
     elif isinstance(action, (IntoOne, Cable)):
         _crossed_or_into(row, action)
     elif isinstance(action, PickUpWrap):
-        # without a number: the wrapped stitch that the row has come to; "picking up wraps" as they come adds none
-        number = count_of(row, action.count, int(row.pos in row.turns and row.pos < row.end))
-        work_stitch(row, action.stitch, number, action.span)
+        pick_up_wrap(row, action)
     elif isinstance(action, Drop):
         _drop(row, action)
     elif isinstance(action, Evenly):
@@ -181,6 +179,9 @@ def _stitch(row: RowWork, action: Stitch) -> None:
     if action.count is None and row.only_stitch and action.name in ("k", "p"):
         # "With A, knit.": the whole row
         work_stitch(row, action.name, row.end - row.pos, action.span, to_place=True)
+        return
+    if action.name == "ds":
+        make_double(row, action.span)
         return
     times = count_of(row, action.count, 1)
     if action.of in ("marked", "centre") and not mind_marked(row, action):
@@ -214,6 +215,11 @@ def work_stitch(row: RowWork, name: str, times: int, span: Span, *, to_place: bo
             )
             return
         times //= takes
+    if row.wraps.picking and takes == makes == 1 and known.kind != "slip":
+        yarn_over = row.wraps.next_of(("yo",))
+        if yarn_over is not None and yarn_over < row.pos + times:
+            _around_yarn_over(row, name, times, yarn_over - row.pos, span, to_place=to_place)
+            return
     if max(takes, makes) * times > MOST_STITCHES:
         row.fail(fault(TOO_MANY, span, "{name} {times} times is more than any needle holds", name=name, times=times))
         return
@@ -230,6 +236,16 @@ def work_stitch(row: RowWork, name: str, times: int, span: Span, *, to_place: bo
         if known.kind in ("cable", "twist"):
             row.event("cable needle", times, name, span)
             row.level = False
+
+
+def _around_yarn_over(row: RowWork, name: str, times: int, ahead: int, span: Span, *, to_place: bool) -> None:
+    """Works on over the yarn-over of a turn, which goes together with the stitch behind it and counts as none."""
+    work_stitch(row, name, ahead, span, to_place=to_place)
+    together = f"{name[0]}2tog"
+    if row.halted or not row.take(2, 1, 1, row.face("purl" if name[0] == "p" else "knit"), together, span):
+        return
+    row.count_stitch(together, 1)
+    work_stitch(row, name, times - ahead - (2 if to_place else 1), span, to_place=to_place)
 
 
 # ------------------------------------------------------------------------------------------------ repeats

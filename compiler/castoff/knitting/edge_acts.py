@@ -5,8 +5,11 @@ In: a row in work and one of these acts. Out: nothing; the row has been worked o
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NOT_HELD, OVER_A_GAP, PART_OFF, TOO_MANY, fault
-from castoff.knitting.loops import MOST_STITCHES, Group, Needle
+from castoff.knitting.loops import MOST_STITCHES, Group, Needle, Wrap, ordered
 from castoff.knitting.row import RowWork
 from castoff.knitting.targets import count_of, reach
 from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, PickUp
@@ -149,11 +152,12 @@ def hold(row: RowWork, action: HoldAct) -> None:
     if distance <= 0:
         return
     faces = row.src[row.pos : row.pos + distance]
-    start = row.outn
+    start, first = row.outn, row.pos
+    wraps = [wrap.to(wrap.place - first) for wrap in row.wraps.taken_out(first + distance)]
     if not row.take(distance, 0, 1, "", "hold", action.span):
         return
     row.out_marks = [mark for mark in row.out_marks if mark[0] <= start]
-    row.held.append(Group(action.holder, _lying(row, faces), span=action.span))
+    row.held.append(Group(action.holder, _lying(row, faces, wraps), span=action.span))
     row.event("hold", distance, action.holder, action.span)
     if start > 0 and row.pos < row.end:
         row.out_gaps.append(start)
@@ -176,7 +180,9 @@ def _hold_worked(row: RowWork, action: HoldAct) -> None:
         )
         return
     rest = joined[: len(joined) - number]
-    row.held.append(Group(action.holder, _lying(row, joined[len(rest) :]), span=action.span))
+    wraps = [wrap.to(wrap.place - len(rest)) for wrap in row.wraps.made if wrap.place >= len(rest)]
+    row.wraps.made = [wrap for wrap in row.wraps.made if wrap.place < len(rest)]
+    row.held.append(Group(action.holder, _lying(row, joined[len(rest) :], wraps), span=action.span))
     row.out, row.outn = [rest], len(rest)
     row.out_marks = [mark for mark in row.out_marks if mark[0] <= len(rest)]
     row.event("hold", number, action.holder, action.span)
@@ -186,5 +192,6 @@ def _hold_worked(row: RowWork, action: HoldAct) -> None:
     row.level = False
 
 
-def _lying(row: RowWork, faces: str) -> Needle:
-    return Needle(faces if row.setting.side == "RS" else faces[::-1])
+def _lying(row: RowWork, faces: str, wraps: Sequence[Wrap]) -> Needle:
+    needle = Needle(faces, wraps=ordered(wraps))
+    return needle if row.setting.side == "RS" else replace(needle.turned(), at=0)

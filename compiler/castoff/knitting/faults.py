@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from castoff.diagnostic import Diagnostic, Related, Rule
+from castoff.knitting.short_row_rules import SHORT_ROW_RULES
 from castoff.per_size import axes_of, size_list
 from castoff.span import Span
 
@@ -396,6 +397,7 @@ RULES = (
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
     SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, PIECES_PART, ENDS_UNLIKE,
     IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD,
+    *SHORT_ROW_RULES,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""
 

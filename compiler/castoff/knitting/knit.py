@@ -16,6 +16,7 @@ from castoff.knitting.outline import edges_of, outline_of
 from castoff.knitting.pieces import mind_pairs
 from castoff.knitting.plan import Plan, PlanSection
 from castoff.knitting.sections import work_section
+from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.state import PieceState, Shared, SizeState
 
 
@@ -34,6 +35,10 @@ def knit(plan: Plan, only: Collection[int] | None = None) -> Checked[Knitted]:
         sections = [_section(state, section) for section in plan.sections]
         if not plan.excerpt:
             _mind_the_end(state)
+        else:
+            for piece in state.pieces.values():
+                state.piece = piece
+                mind_turned(state, piece.short_row, "the end")
         found.extend((size, each) for each in state.faults)
         sizes.append(_frozen(state, [section for section in sections if section is not None]))
     if only is None and not any(each.rule.severity == "error" for _, each in found):

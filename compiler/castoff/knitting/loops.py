@@ -5,13 +5,16 @@ In: nothing. Out: `Needle` and `Group`, frozen; working a row makes a new needle
 Stitches are kept as a text with one letter a stitch, seen from the right side in the order of a right-side row: "k"
 for a knit face, "p" for a purl bump, "y" for a yarn-over that nobody has worked yet. Cutting, joining, turning and
 comparing such texts costs about a nanosecond a stitch and no loop of ours, so that the work follows the length of
-the pattern's text and not the number of its stitches. Markers, gaps and turns are places between stitches.
+the pattern's text and not the number of its stitches. Markers, gaps and turns are places between stitches. A short row
+leaves one entry for the stitch that it wrapped, doubled, or laid a yarn over at, so that their number follows the rows too.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Literal
 
 from castoff.notation.syntax import Form, Side
 from castoff.span import Span
@@ -27,6 +30,23 @@ MOST_ROWS = 100_000
 
 
 @dataclass(frozen=True, slots=True)
+class Wrap:
+    """What a turn has left at a stitch, until the stitch is worked again.
+
+    place: of the stitch. kind: a wrap round it ("wrap"), the stitch pulled up to two legs ("ds"), or a yarn-over made
+    when turning ("yo", a loop of its own). times: how many wraps.
+    """
+
+    place: int
+    kind: Literal["wrap", "ds", "yo"]
+    times: int = 1
+
+    def to(self, place: int) -> Wrap:
+        """The same at another place."""
+        return Wrap(place, self.kind, self.times)
+
+
+@dataclass(frozen=True, slots=True)
 class Needle:
     """The stitches of one piece that are on the needles.
 
@@ -35,6 +55,7 @@ class Needle:
     marks: markers as (place, name), ascending. gaps: places where stitches were bound off or put on hold in between;
     turns: places where a short row turned and nobody has worked across since.
     marked: stitches that are marked in the loop, as (index from 0, name), ascending.
+    wraps: what turns have left, ascending.
     """
 
     faces: str = ""
@@ -43,6 +64,7 @@ class Needle:
     gaps: tuple[int, ...] = ()
     turns: tuple[int, ...] = ()
     marked: tuple[tuple[int, str], ...] = ()
+    wraps: tuple[Wrap, ...] = ()
 
     @property
     def stitches(self) -> int:
@@ -59,6 +81,7 @@ class Needle:
             tuple(total - gap for gap in reversed(self.gaps)),
             tuple(total - turn for turn in reversed(self.turns)),
             tuple((total - 1 - at, name) for at, name in reversed(self.marked)),
+            ordered(wrap.to(total - 1 - wrap.place) for wrap in self.wraps) if self.wraps else (),
         )
 
     def part(self, first: int, last: int) -> Needle:
@@ -70,6 +93,7 @@ class Needle:
             tuple(gap - first for gap in self.gaps if first < gap < last),
             tuple(turn - first for turn in self.turns if first < turn < last),
             tuple((at - first, name) for at, name in self.marked if first <= at < last),
+            tuple(wrap.to(wrap.place - first) for wrap in self.wraps if first <= wrap.place < last),
         )
 
     def rotated(self, start: int) -> Needle:
@@ -93,6 +117,7 @@ class Needle:
             tuple(sorted(moved(gap) for gap in self.gaps if moved(gap))),
             tuple(sorted(moved(turn) for turn in self.turns if moved(turn))),
             tuple(sorted((moved(at), name) for at, name in self.marked)),
+            ordered(wrap.to(moved(wrap.place)) for wrap in self.wraps),
         )
 
     def resized(self, stitches: int) -> Needle:
@@ -138,7 +163,18 @@ def joined(first: Needle, second: Needle, at: int) -> Needle:
         first.gaps + tuple(gap + shift for gap in second.gaps),
         first.turns + tuple(turn + shift for turn in second.turns),
         first.marked + tuple((place + shift, name) for place, name in second.marked),
+        first.wraps + tuple(wrap.to(wrap.place + shift) for wrap in second.wraps),
     )
+
+
+def ordered(wraps: Iterable[Wrap]) -> tuple[Wrap, ...]:
+    """Wraps in the order of their stitches; two of a kind at one stitch are one entry."""
+    found: dict[tuple[int, str], Wrap] = {}
+    for wrap in sorted(wraps, key=lambda each: (each.place, each.kind)):
+        key = (wrap.place, wrap.kind)
+        there = found.get(key)
+        found[key] = wrap if there is None else Wrap(wrap.place, wrap.kind, wrap.times + there.times)
+    return tuple(found.values())
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,9 +17,10 @@ from castoff.knitting.faults import (
     Fault,
 )
 from castoff.knitting.faults import fault as make_fault
-from castoff.knitting.loops import DIVISION, Group, Needle
+from castoff.knitting.loops import DIVISION, Group, Needle, ordered
 from castoff.knitting.plan import Plan
-from castoff.knitting.setting import Reading, RowResult, RowSetting
+from castoff.knitting.setting import Reading, RowResult, RowSetting, WrapsMet
+from castoff.knitting.wraps import RowWraps
 from castoff.notation.syntax import Action
 from castoff.span import Span
 
@@ -51,6 +52,9 @@ class RowWork:
     held_gaps: int = 0
     gaps: list[int] = field(default_factory=list)
     turns: list[int] = field(default_factory=list)
+    own_turns: list[int] = field(default_factory=list)
+    wraps: RowWraps = field(default_factory=RowWraps)
+    slid_back: int = 0
     done: list[Worked] = field(default_factory=list)
     tally: dict[tuple[str, str], int] = field(default_factory=dict)
     events: list[Event] = field(default_factory=list)
@@ -104,20 +108,33 @@ class RowWork:
         loops = needle.marked if round_ else tuple(each for each in needle.marked if each[0] >= at)
         self.marked = sorted((ahead(place), name) for place, name in loops)
         self.gaps = sorted(ahead(gap) for gap in needle.gaps if round_ or gap > at)
-        self.turns = sorted(ahead(turn) for turn in needle.turns if (round_ and turn != at) or turn > at)
+        self.wraps.ahead = sorted(
+            (wrap.to(ahead(wrap.place)) for wrap in needle.wraps if round_ or wrap.place >= at),
+            key=lambda wrap: wrap.place,
+        )
+        # where this row has been turned: at the yarn, or behind the double stitch that was made when turning
+        doubled = at > 0 and any(wrap.place == at - 1 and wrap.kind == "ds" for wrap in needle.wraps)
+        own = {at, at - 1} if doubled else {at}
+        self.own_turns = [turn for turn in needle.turns if (turn in own if round_ else turn <= at)]
+        self.turns = sorted(ahead(turn) for turn in needle.turns if (round_ and turn not in own) or turn > at)
         if self.gaps and 0 < self.gaps[0] < self.end and not self.reading.cross_gaps:
             self.end = self.gaps[0]
         if self.gaps:
             self.gap_met = True
-        if round_ and not setting.whole_round and self.turns:
-            self.end = self.turns[0] if self.turns[0] > 0 else self.end
-            # in the middle of short rows the end is the outermost turn ahead
-            before = [turn for turn in self.turns if turn <= self.original]
-            self.end = before[-1] if len(before) == 1 else before[0]
+        # a turn that has wrapped a stitch is passed by whoever goes on "to end"; a plain one ends the row
+        plain = [turn for turn in self.turns if not self._marked(turn)]
+        if round_ and not setting.whole_round and plain:
+            # in the middle of short rows the end is the nearest turn ahead
+            self.end = plain[0] if 0 < plain[0] <= self.original else self.end
             if setting.side == "RS" and 0 < self.bor < self.end:
                 self.end = self.bor  # back from beyond the beginning of the round, the row ends there
         self.yarn = setting.yarn
         self.pattern_row = dict(setting.pattern_rows)
+
+    def _marked(self, turn: int) -> bool:
+        """Whether a turn ahead has left something at its stitch."""
+        wraps = self.wraps
+        return bool(wraps.at(turn, "wrap") or wraps.at(turn, "yo") or wraps.at(turn - 1, "ds"))
 
     # ------------------------------------------------------------------------------ taking and making
 
@@ -168,6 +185,10 @@ class RowWork:
             and not self._carry_loops(takes, makes, target, span, lead)
         ):
             return False
+        if need and self.wraps.ahead and self.wraps.ahead[0].place < target:
+            known = self.plan.stitch(name)
+            slipped = known is not None and known.kind == "slip" and takes == makes
+            self.wraps.meet(self.pos, target, self.outn, slipped=slipped, together=takes > 1 and makes < takes)
         if takes != makes:
             self.level = False
         if self.pos < self.bor <= target and self.bor_out is None and need:
@@ -246,6 +267,9 @@ class RowWork:
         self.ahead.extend(
             (base + place - self.wrapped, name) for place, name in self.out_marks if place >= self.wrapped
         )
+        self.wraps.ahead.extend(
+            wrap.to(base + wrap.place - self.wrapped) for wrap in self.wraps.made if wrap.place >= self.wrapped
+        )
         self.src += made
         self.wrapped += len(made)
         self.end = len(self.src)
@@ -300,6 +324,7 @@ class RowWork:
         self.marked = [(place + count, name) for place, name in self.marked]
         self.gaps = [gap + count for gap in self.gaps]
         self.turns = [turn + count for turn in self.turns]
+        self.wraps.shift(count)
         self.end += count
         self.bor += count
         self.original += count
@@ -366,6 +391,7 @@ class RowWork:
             (self.pos - max(self.picked_at, 0) if self.may_wrap else 0, before),
             (self.bound_gaps, self.held_gaps, sum(0 < gap < self.pos for gap in self.gaps)),
             self._halt(out) if self.faults else None,
+            WrapsMet(self.wraps.closed, tuple(self.wraps.left), tuple(self.wraps.again)),
         )
 
     def _halt(self, out: str) -> Halt:
@@ -390,7 +416,14 @@ class RowWork:
             faces = out[drop:]
             marks = [(place - drop, name) for place, name in self.out_marks if place > drop]
             marked = [(place - drop, name) for place, name in self.out_marked if place >= drop]
-            return Needle(faces, 0, tuple(sorted(dict.fromkeys(marks))), marked=tuple(sorted(marked)))
+            wraps = [wrap.to(wrap.place - drop) for wrap in self.wraps.made if wrap.place >= drop]
+            return Needle(
+                faces,
+                0,
+                tuple(sorted(dict.fromkeys(marks))),
+                marked=tuple(sorted(marked)),
+                wraps=ordered(wraps),
+            )
         if round_ and self.pos > self.bor:
             # the round began in mid-needle and ran on over its old beginning
             cut = self.bor_out if self.bor_out is not None else made
@@ -409,9 +442,11 @@ class RowWork:
             marked = [(out_place(place), name) for place, name in self.out_marked]
             marked += [(src_place(place), name) for place, name in self.marked]
             turns = [base] if turn else []
-            turns += [base + len(rest)] if at in needle.turns else []
+            turns += [base + len(rest) + own - at for own in self.own_turns]
             turns += [src_place(place) for place in ahead_turns]
             gaps = [out_place(place) for place in self.out_gaps] + [src_place(place) for place in ahead_gaps]
+            wraps = [wrap.to(out_place(wrap.place)) for wrap in self.wraps.made]
+            wraps += [wrap.to(src_place(wrap.place)) for wrap in self.wraps.ahead]
             at_now = base
         else:
             rest = self.src[self.pos : self.bor] if round_ else self.src[self.pos :]
@@ -433,14 +468,23 @@ class RowWork:
                 for place, name in self.marked
             ]
             # the turn at which this row begins stays open for the next row back
-            turns = [place for place in needle.turns if (place == at if round_ else place <= at)]
+            turns = list(self.own_turns)
             turns += [at + place for place in turn] + [later(place) for place in ahead_turns]
             gaps = [] if round_ else [place for place in needle.gaps if place < at]
             gaps += [at + place for place in self.out_gaps] + [later(place) for place in ahead_gaps]
+            behind = [] if round_ else [wrap for wrap in needle.wraps if wrap.place < at]
+            wraps = behind + [wrap.to(at + wrap.place) for wrap in self.wraps.made]
+            wraps += [
+                wrap.to(wrap.place - self.bor if round_ and wrap.place >= self.bor else later(wrap.place))
+                for wrap in self.wraps.ahead
+            ]
             at_now = at + made
             if round_ and at_now == len(faces) and not self.turned:
                 at_now = 0
         size = len(faces)
+        if self.slid_back:
+            # the double stitch was slipped when turning
+            at_now = (at_now - self.slid_back) % size if round_ else at_now - self.slid_back
         kept = [mark for mark in marks if (0 < mark[0] < size if round_ else 0 <= mark[0] <= size)]
         return Needle(
             faces,
@@ -449,4 +493,5 @@ class RowWork:
             tuple(sorted(gaps)),
             tuple(sorted(turns)),
             tuple(sorted(each for each in marked if 0 <= each[0] < size)),
+            ordered(wraps),
         )

@@ -26,7 +26,9 @@ def after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int 
     piece = state.piece
     side: Side = piece.due or "RS"
     wanted = expected if expected is not None else (result.after if result.after else piece.needle.stitches)
-    piece.needle = piece.needle.resized(wanted)
+    piece.needle = replace(piece.needle.resized(wanted), wraps=())
+    piece.wraps_unknown = True
+    piece.short_row = None
     piece.rows += 1
     piece.length += state.row_height()
     if piece.form == "flat":

@@ -59,6 +59,7 @@ from castoff.notation.syntax import (
     OnTrust,
     Opening,
     PickUpRow,
+    PickUpWrap,
     Place,
     RepeatRows,
     Resume,
@@ -139,6 +140,7 @@ def _take_up(state: SizeState, section: PlanSection) -> None:
         if section.form == "round":
             piece.due = "RS"
     piece.fabric = None
+    piece.wraps_unknown = False
     state.forget_rows(carry=before is piece)
     state.stripes = []
     state.landmark_section()
@@ -270,7 +272,9 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         _mind_beside(state, step)
     if not isinstance(step, (ToldRows, ToldLength, Total, Note)):
         state.repeated = isinstance(step, RepeatRows) and not step.rows.name
-    if isinstance(step, RowStep):
+    if isinstance(step, RowStep) and _for_all_rows(step):
+        piece.picks_wraps = True
+    elif isinstance(step, RowStep):
         row_step(state, step, expected)
     elif isinstance(step, Total):
         check_total(state, step)
@@ -358,6 +362,11 @@ def _goes_on(state: SizeState, step: WorkRows) -> bool:
     """ "Continue in this way until 8 sts rem", behind rows whose sets grow fewer."""
     until = step.extent.until
     return step.fabric.name == "this manner" and isinstance(until, UntilStitches) and sets_change(state)
+
+
+def _for_all_rows(step: RowStep) -> bool:
+    """ "Work wraps tog with sts as you come to them." as a sentence of its own: meant for every row from here on."""
+    return step.label is None and all(isinstance(act, PickUpWrap) and act.come for act in step.work)
 
 
 def _on_trust(state: SizeState, step: OnTrust) -> None:

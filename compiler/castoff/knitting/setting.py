@@ -10,7 +10,7 @@ from typing import Literal
 
 from castoff.knitting.fabric import Event, Halt, Worked
 from castoff.knitting.faults import Fault
-from castoff.knitting.loops import Group, Needle
+from castoff.knitting.loops import Group, Needle, Wrap
 from castoff.notation.syntax import Action, Form, Side
 
 Standing = Literal["same", "flip"]
@@ -49,7 +49,8 @@ class RowSetting:
 
     standing: how the fabric goes on. pattern_rows: name of a stitch pattern to the row that is next.
     whole_round: the row is a round, and passes over old turns. partial: it may end before the needle does.
-    yarn: in work. holders: stitches that wait.
+    yarn: in work. holders: stitches that wait. picks_wraps: every wrap is worked with its stitch. last_may_turn: where
+    no stitch is left to wrap, the row turns without ("until all sts have been worked").
     """
 
     side: Side
@@ -60,6 +61,21 @@ class RowSetting:
     partial: bool = False
     yarn: str = ""
     holders: tuple[Group, ...] = ()
+    picks_wraps: bool = False
+    last_may_turn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WrapsMet:
+    """What a row did about wraps.
+
+    closed: stitches worked with them. left: wraps worked over. again: of each stitch it wrapped, whether it was wrapped
+    already.
+    """
+
+    closed: int = 0
+    left: tuple[Wrap, ...] = ()
+    again: tuple[bool, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,3 +108,4 @@ class RowResult:
     wrap: tuple[int, int] = (0, 0)
     gaps: tuple[int, int, int] = (0, 0, 0)
     halt: Halt | None = None
+    wraps: WrapsMet = WrapsMet()

@@ -25,6 +25,7 @@ from castoff.knitting.faults import (
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import Plan, PlanSection
 from castoff.knitting.setting import RowResult, Standing
+from castoff.knitting.short_row_rules import NO_WRAP, NOTHING_TO_WRAP, TURN_OPEN, TURNS_MEET, WRAPS_LEFT
 from castoff.notation.syntax import (
     Action,
     Count,
@@ -35,6 +36,7 @@ from castoff.notation.syntax import (
     Length,
     Line,
     Meanwhile,
+    PickUpWrap,
     Side,
     ToEnd,
     WorkFabric,
@@ -53,6 +55,11 @@ _FOLLOWERS = (
     STILL_HELD,
     NO_MARKER,
     MARKER_IN_THE_WAY,
+    NO_WRAP,
+    NOTHING_TO_WRAP,
+    TURNS_MEET,
+    TURN_OPEN,
+    WRAPS_LEFT,
 )
 """Faults that are likely to follow from a line of the section that could not be read."""
 
@@ -78,7 +85,7 @@ class RowKind:
 
     makes: stitches come from elsewhere than the needle (picked up, held, joined, cast on). held: from holders.
     binds: it binds off. drops: extra loops are dropped. joins, named: yarns that it joins, or works with by name. picks:
-    edges picked up along. only: it has one act that works.
+    edges picked up along. only: it has one act that works. wraps: the act by which it picks up wraps as they come.
     """
 
     makes: bool
@@ -89,6 +96,7 @@ class RowKind:
     named: tuple[str, ...]
     picks: int
     only: bool
+    wraps: PickUpWrap | None
 
 
 @dataclass(slots=True)
@@ -102,6 +110,8 @@ class Shared:
     pattern_acts: dict[tuple[str, int], tuple[Acts, ...]] = field(default_factory=dict)
     heights: dict[str | None, Fraction] = field(default_factory=dict)
     kinds: dict[int, tuple[Acts, RowKind]] = field(default_factory=dict)
+    picks_wraps: bool | None = None
+    """Whether the pattern asks anywhere for wraps to be picked up; None until somebody has looked."""
 
     def acts_of(self, fabric: Fabric) -> Acts:
         """The acts of a whole row in a fabric, the same tuple every time."""
@@ -185,6 +195,16 @@ class PieceState:
     """Of the last round: stitches worked a second time at its end, and stitches there were before it."""
     gaps: tuple[int, int] = (0, 0)
     """Gaps still open on the needle: left by binding off, and by putting stitches on hold."""
+    parted: bool = False
+    """Whether some stitches of a round have been put aside between rounds, so that rows go back and forth on the rest."""
+    picks_wraps: bool = False
+    """Whether a line has said that every row works the wraps it meets with their stitches."""
+    wraps_unknown: bool = False
+    """Whether a row has failed since, so that nobody knows which stitches are wrapped."""
+    short_row: Span | None = None
+    """The last row, when it turned before its end."""
+    wrapped_again: dict[int, bool] = field(default_factory=dict)
+    """Of the acts of a row, by identity: whether they wrapped stitches that were wrapped already, when last worked."""
     taken_back: tuple[Needle, Needle] | None = None
     """Live stitches, and stitches taken back beside them: the next row shows whether they are worked as one."""
 
@@ -261,6 +281,8 @@ class SizeState:
     section_start: tuple[int, int] = (0, 0)
     repeated: bool = False
     """Whether the last rows were rows worked again, so that a printed number of rows counts the first ones too."""
+    till_all_worked: bool = False
+    """Whether rows are in work that are repeated until all stitches have been worked."""
     beside: list[Beside] = field(default_factory=list)
     """Shaping that runs at the same time."""
     named_number: dict[str, int] = field(default_factory=dict)
@@ -282,7 +304,9 @@ class SizeState:
         """Keeps a fault, unless the count is in doubt already or the same has been found before."""
         if self.piece.doubt or (self.unread_lines and found.rule in _FOLLOWERS):
             return
-        if self.piece.unread and found.rule in (NO_MARKER, MARKER_IN_THE_WAY):
+        if self.piece.unread and found.rule in (NO_MARKER, MARKER_IN_THE_WAY, NO_WRAP, WRAPS_LEFT):
+            return
+        if self.piece.wraps_unknown and found.rule in (NO_WRAP, NOTHING_TO_WRAP, TURNS_MEET, TURN_OPEN, WRAPS_LEFT):
             return
         if any(found.rule is other.rule and found.span == other.span for other in self.faults):
             return

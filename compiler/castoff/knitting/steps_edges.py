@@ -23,8 +23,9 @@ from castoff.knitting.faults import (
 from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle
 from castoff.knitting.marking import decreased_beside
+from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.state import RowDef, SizeState
-from castoff.knitting.steps_needles import rejoin_rest, set_aside, source_of, use_needles, use_yarn
+from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, source_of, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import (
     Action,
@@ -61,6 +62,7 @@ def cast_on(state: SizeState, step: CastOn) -> None:
         set_aside(state, "", step.span)
     begun = piece.started or piece.cast_on[0]
     piece.needle = Needle("k" * number)
+    piece.short_row, piece.wraps_unknown = None, False
     piece.form = (state.section.form if state.section is not None else None) or "flat"
     piece.due = "RS" if piece.form == "round" else None
     piece.started = False
@@ -86,13 +88,16 @@ def cast_on(state: SizeState, step: CastOn) -> None:
 def join_round(state: SizeState, step: JoinRound) -> None:
     """Joins the ends into a round, or goes back to rows."""
     piece = state.piece
+    goes_on = step.form == "round" and _goes_on_from_yarn(state, step.span)
     if step.form == "round":
         rejoin_rest(state)
     total = piece.needle.stitches
     if step.form == "round":
         marks = tuple(mark for mark in piece.needle.marks if 0 < mark[0] < total)
-        piece.needle = replace(piece.needle, at=0, marks=marks, gaps=(), turns=())
+        at = piece.needle.at if goes_on and piece.needle.at < total else 0
+        piece.needle = replace(piece.needle, at=at, marks=marks, gaps=(), turns=())
         piece.form, piece.due, piece.turned = "round", "RS", False
+        piece.parted = False
         piece.landmarks.setdefault("join", (piece.rows, piece.length))
         state.event("join round", total, span=step.span)
         return
@@ -100,6 +105,21 @@ def join_round(state: SizeState, step: JoinRound) -> None:
     piece.worked_over, piece.worked_which = over_needle(state, step) or step.over, step.which
     if piece.needle.at == 0 and piece.started:
         piece.due = "RS"
+
+
+def _goes_on_from_yarn(state: SizeState, span: Span) -> bool:
+    """Whether stitches worked back and forth go on in the round from where the yarn hangs, and not from its beginning.
+
+    So it is after a short row, when a right-side row is due, and at the end of a part whose round waits beside it.
+    """
+    piece = state.piece
+    needle = piece.needle
+    if 0 < needle.at < needle.stitches and piece.due == "RS" and piece.short_row is not None:
+        return True
+    if piece.form == "flat" or piece.turned:
+        mind_turned(state, span, "working in the round")
+    waits = any(group.name == REST and group.piece == piece.name for group in state.holders)
+    return waits and piece.form == "flat" and needle.at == needle.stitches and piece.due == "WS"
 
 
 def bind_off(state: SizeState, step: BindOff) -> None:
@@ -129,6 +149,7 @@ def bind_off(state: SizeState, step: BindOff) -> None:
             )
         )
     _mind_sides(state, have, step.span)
+    mind_turned(state, step.span, "binding off")
     gone = decreased_beside(state, step)
     state.add_loops("k2tog", gone)
     state.add_loops("bind off", have - gone)
@@ -198,6 +219,7 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
     elif piece.form == "flat" and sum(isinstance(part, PickUp) for part in step.parts) > 1:
         # along both sides of a flap, with what was held in between: it goes on in rounds
         piece.form, piece.due, piece.turned = "round", "RS", False
+        piece.parted = False
     parts = _counted(state, step, expected)
     row = RowDef(parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span)
     if not piece.started:

@@ -355,6 +355,7 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
         Group(act.holder, replace(part, at=0), piece.name, piece.due, piece.rows, piece.length, step.leave, step.span)
     )
     piece.needle = rest
+    piece.parted = piece.form == "round" and 0 < number < have
     state.event("hold", number, act.holder, step.span)
     piece.landmarks["division"] = (piece.rows, piece.length)
     piece.landmarks["underarm"] = (piece.rows, piece.length)
@@ -504,6 +505,7 @@ def resume(state: SizeState, step: Resume) -> None:
         return
     piece.doubt = False
     side: Side | None = step.side or first.side
+    piece.parted = False
     if piece.needle.stitches:
         piece.taken_back = (piece.needle, total)
         piece.needle = joined(piece.needle, total, piece.needle.at)

@@ -12,6 +12,7 @@ from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_SIDE, fault
 from castoff.knitting.loops import DIVISION, MOST_ROWS
 from castoff.knitting.run import run_rows, signature
+from castoff.knitting.short_rows import between_wraps, unwrapped
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_rows import fill, rows_meant
 from castoff.knitting.work_row import face, work_row
@@ -292,7 +293,9 @@ def _until_worked(
         seen.append(here)
         return idle or not piece.needle.turns
 
+    state.till_all_worked = True
     sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, expected=expected, stop=reached)
+    state.till_all_worked = False
     if not idle or not piece.needle.turns or not sound:
         return
     state.report(
@@ -310,6 +313,8 @@ def _until_worked(
 def _counted(state: SizeState, where: str) -> int:
     """Stitches on the needle; on one needle of a set when the words name it ("on needle 2")."""
     needle = state.piece.needle
+    if between_wraps(where):
+        return unwrapped(state)
     number = next((int(word) for word in where.split() if word.isdigit()), None)
     places = [0, *(place for place, name in needle.marks if name.startswith(DIVISION)), needle.stitches]
     if number is None or "needle" not in where or not 0 < number < len(places) or len(places) < 3:

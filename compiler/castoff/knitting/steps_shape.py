@@ -12,6 +12,7 @@ from castoff.knitting.meanwhile import change_of
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.run import run_rows
 from castoff.knitting.setting import settled
+from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.state import Acts, RowDef, SizeState
 from castoff.knitting.steps_needles import mind_over, work_over_part
 from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart, standing_fabric
@@ -60,6 +61,8 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
         state.piece.fabric = None
     _mind_rib(state, step)
     mind_over(state, step.over if step.which == "these" else None)
+    if state.piece.form == "round":
+        mind_turned(state, step.span, "whole rounds")
     before = state.piece.needle.stitches
     if isinstance(step.extent.until, UntilTimes):
         state.report(

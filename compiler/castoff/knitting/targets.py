@@ -8,6 +8,7 @@ from __future__ import annotations
 from castoff.knitting.faults import NO_MARKER, TOO_FEW, fault
 from castoff.knitting.loops import DIVISION
 from castoff.knitting.row import RowWork
+from castoff.knitting.short_row_rules import NO_WRAP
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
 from castoff.span import Span
 
@@ -173,17 +174,32 @@ def _to_stitch(row: RowWork, target: ToStitch) -> int | None:
     return _before(row, place, target.before, target.span, f"the {target.name} st")
 
 
+_WHAT = {"turn": "turn or gap", "wrapped": "wrapped st", "double-wrapped": "double-wrapped st", "ds": "double stitch",
+         "yo": "yarn-over of a turn"}  # fmt: skip
+
+
 def _to_turn(row: RowWork, target: ToTurn) -> int | None:
-    ahead = [place for place in row.turns + row.gaps if place >= row.pos]
-    place = min(ahead) if ahead else row.end
-    if target.wrapped and target.after is None:
-        # the wrapped stitch is the first one behind the turn
-        return _before(row, place, target.before, target.span, "the wrapped stitch")
-    if target.wrapped and target.after is not None:
-        return place - row.pos + 1 + (target.after.at(row.size) or 0)
+    what = _WHAT[target.to]
+    if target.to == "turn":
+        place = min((place for place in row.turns + row.gaps if place >= row.pos), default=None)
+    else:
+        kinds = ("wrap",) if target.to in ("wrapped", "double-wrapped") else (target.to,)
+        place = row.wraps.next_of(kinds, 2 if target.to == "double-wrapped" else 1)
+    if place is None:
+        row.fail(
+            fault(
+                NO_WRAP,
+                target.span,
+                "no {what} is ahead; {left} sts are left in the row",
+                what=what,
+                left=row.end - row.pos,
+            )
+        )
+        return None
     if target.after is not None:
-        return place - row.pos + (target.after.at(row.size) or 0)
-    return _before(row, place, target.before, target.span, "the last turn")
+        beyond = 0 if target.to == "turn" else 1
+        return place - row.pos + beyond + (target.after.at(row.size) or 0)
+    return _before(row, place, target.before, target.span, "the last turn" if target.to == "turn" else f"the {what}")
 
 
 def _to_division(row: RowWork, target: ToDivision) -> int | None:

@@ -12,6 +12,7 @@ from itertools import pairwise
 from castoff.knitting.divisions import mind_each, mind_needle, on_needles
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
 from castoff.knitting.loops import DIVISION
+from castoff.knitting.short_rows import check_wraps, tells_wraps
 from castoff.knitting.state import SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
 
@@ -36,6 +37,10 @@ def check_total(state: SizeState, total: Total) -> None:
     whole = [each for each in total.stated if not each.change and not each.part and not each.each]
     changes = [each for each in total.stated if each.change]
     parts = [each for each in total.stated if not each.change and (each.part or each.each)]
+    for stated in parts:
+        if tells_wraps(stated):
+            check_wraps(state, stated)
+    parts = [each for each in parts if not tells_wraps(each)]
     was_in_doubt = piece.doubt
     for stated in whole:
         number = stated.stitches.at(state.size)

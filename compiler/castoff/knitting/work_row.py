@@ -21,6 +21,7 @@ from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.row import RowWork
 from castoff.knitting.row_faults import after_fault, labelled, other, stopped
 from castoff.knitting.setting import Reading, RowResult, RowSetting, flipped, settled
+from castoff.knitting.short_rows import mind_wraps
 from castoff.knitting.state import Acts, RowDef, RowKind, SizeState
 from castoff.notation.syntax import (
     BindOffAct,
@@ -30,6 +31,7 @@ from castoff.notation.syntax import (
     Join,
     MarkerAct,
     PickUp,
+    PickUpWrap,
     Remark,
     Repeat,
     Side,
@@ -54,6 +56,7 @@ def _kind(state: SizeState, acts: Acts) -> RowKind:
     """What kind of row some acts are; looked through once."""
     known = state.shared.kinds.get(id(acts))
     if known is None:
+        wraps = next((act for act in acts if isinstance(act, PickUpWrap) and act.come), None)
         kind = RowKind(
             makes=_uses(acts, (PickUp, WorkHeld, Join, CastOnAct)),
             held=_uses(acts, (WorkHeld, Join)),
@@ -62,7 +65,8 @@ def _kind(state: SizeState, acts: Acts) -> RowKind:
             joins=tuple(yarn for act in acts if isinstance(act, UseYarn) and act.joins for yarn in act.yarns),
             named=tuple(_named_yarns(acts)),
             picks=sum(isinstance(act, PickUp) for act in acts),
-            only=sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) for act in acts) == 1,
+            only=sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) and act is not wraps for act in acts) == 1,
+            wraps=wraps,
         )
         known = (acts, kind)
         state.shared.kinds[id(acts)] = known
@@ -76,7 +80,8 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         state.report(fault(NO_STITCHES, row.span, "{label}: no stitches are on the needle", label=row.label))
         piece.doubt = True
         return False
-    short = any(isinstance(act, Turn) for act in row.acts)
+    # short rows of a round stay in it, unless a part of it has been put aside
+    short = not piece.parted and any(isinstance(act, Turn) for act in row.acts)
     if piece.form == "round" and row.unit == "row" and row.side is not None and not piece.turned and not short:
         # a row with a side, where rounds were worked: back and forth from here
         piece.form = "flat"
@@ -201,6 +206,8 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
         row.partial and piece.form == "round",
         row.yarn if row.yarn is not None else state.yarn,
         tuple(state.holders) if holders else (),
+        piece.picks_wraps,
+        state.till_all_worked,
     )
     shared = state.shared
     key = (id(acts), shared.numbers_of(acts, state.size), setting, piece.needle, expected, row.label)
@@ -258,6 +265,7 @@ def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading
         across.needle = _without_extra_loops(state, across, drop)
     across.start()
     # a round with both sides of a flap picked up ends beyond its start, in the middle of the heel
+    across.wraps.picking = setting.picks_wraps or kind.wraps is not None
     across.may_wrap = setting.form == "round" and kind.picks > 1
     work(across, acts)
     return across.finish(row.label)
@@ -294,6 +302,7 @@ def _without_extra_loops(state: SizeState, row: RowWork, drop: Drop) -> Needle:
         tuple(places[gap] for gap in needle.gaps),
         tuple(places[turn] for turn in needle.turns),
         tuple((places[at], name) for at, name in needle.marked),
+        tuple(wrap.to(places[wrap.place]) for wrap in needle.wraps),
     )
 
 
@@ -368,6 +377,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     piece.wrap = result.wrap
     _mind_yarns(state, row, _kind(state, acts))
     _mind_gaps(state, row, result)
+    mind_wraps(state, row, acts, result, _kind(state, acts).wraps)
     change = result.after - result.before
     if change and piece.unaccounted is None and row.span is not None:
         piece.unaccounted = (row.span, change)

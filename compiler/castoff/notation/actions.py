@@ -14,7 +14,6 @@ from castoff.notation.acts import (
     read_cast_on,
     read_hold,
     read_marker,
-    read_turn,
 )
 from castoff.notation.cursor import DEEPEST, Cursor
 from castoff.notation.fabrics import read_fabric
@@ -42,6 +41,7 @@ from castoff.notation.syntax import (
     WorkFabric,
 )
 from castoff.notation.targets import read_target
+from castoff.notation.turns import read_turn
 
 _SEPARATORS = frozenset({",", ";", "and", "then", "&", "+"})
 _FABRIC_FIRST = frozenset(
@@ -105,6 +105,7 @@ def _may_follow_directly(c: Cursor) -> bool:
     return here.stitch is not None or here.key in BY_FIRST or here.key in (
         "pm", "sm", "rm", "turn", "removing", "slipping", "inc", "dec", "increasing", "decreasing", "w&t",
         "dropping", "in", "while", "with", "picking", "to", "place", "work", "placing", "marking",
+        "working", "closing", "resolving", "mds", "wrap",
     )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Literal
 
 from castoff.notation.cursor import Cursor
-from castoff.notation.syntax import BindOffAct, CastOnAct, Count, Drop, HoldAct, MarkerAct, PickUpWrap, Turn
+from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, MarkerAct
 from castoff.notation.targets import read_marker_name, read_target
 
 BIND_OFF = ("bo", "bind off", "cast off", "binding off", "casting off", "bound off")
@@ -335,83 +335,3 @@ def _for(c: Cursor) -> str | None:
             return words
     c.back(start)
     return None
-
-
-def read_turn(c: Cursor) -> Turn | PickUpWrap | Drop | None:
-    """Reads "turn", "w&t", "wrap next st and turn", "turn and make DS", "picking up wraps", "dropping extra wraps"."""
-    start = c.at
-    if c.take("w&t", "w & t", "wrap and turn", "wrap & turn", "wrap next st and turn", "wrap the next st and turn",
-              "wrap st and turn", "wt"):  # fmt: skip
-        return Turn("wrap", span=c.span(start))
-    if c.take("turn and make ds", "turn , make ds", "mds", "make ds", "turn and mds", "turn , mds",
-              "turn , make double st", "turn and make a double st", "ds"):  # fmt: skip
-        return Turn("german", span=c.span(start))
-    if c.take("turn"):
-        c.take("work", "the work")
-        return Turn(span=c.span(start))
-    tog = _with_its_wrap(c, start)
-    if tog is not None:
-        return tog
-    for verb in ("k", "p", "work", "working", "picking up and working", "picking up and knitting", "picking up",
-                 "pick up", "pick up and k", "pick up and p", "closing", "knitting", "purling"):  # fmt: skip
-        if not c.take(verb):
-            continue
-        stitch = "p" if verb in ("p", "purling", "pick up and p") else "k"
-        c.take("all", "the")
-        c.take("rem", "last")
-        count = c.count()
-        if c.take("wraps tog with wrapped st", "wrap tog with wrapped st", "wraps tog with st they wrap",
-                  "wraps tog with their st", "wraps tog with the st", "wraps tog with st", "wrap tog with st",
-                  "wrap with st",
-                  "wraps with st", "wraps as you come to them", "wraps as you go", "wraps", "wrap", "ds as one st",
-                  "ds tog", "ds", "double st as one", "double st"):  # fmt: skip
-            if c.lexemes[c.at - 1].key in ("wrap", "wraps"):
-                stitch = _then_together(c) or stitch
-            return PickUpWrap(stitch, count, span=c.span(start))
-        c.back(start)
-    if c.take("dropping", "drop"):
-        c.take("the", "all", "all the")
-        count = c.count()
-        of: Count | None = None
-        if count is not None and c.take("of each", "of every", "of"):
-            of = c.count()
-        if c.take("extra wraps", "extra wrap", "extra yo", "extra yos", "yos", "yo", "extra loops", "st",
-                  "extra loop", "st off needle"):  # fmt: skip
-            return Drop(count, of, span=c.span(start))
-        c.back(start)
-    return None
-
-
-def _then_together(c: Cursor) -> str | None:
-    """ "pick up wrap and k tog with st", "picking up wraps and knitting them tog with sts": the stitch it becomes."""
-    start = c.at
-    if not c.take("and"):
-        return None
-    verb = c.take_key(frozenset({"k", "p", "knitting", "purling"}))
-    c.take("it", "them")
-    if verb is None or not c.take("tog with the st", "tog with wrapped st", "tog with their st", "tog with its st",
-                                  "tog with st", "tog"):  # fmt: skip
-        return c.back(start)
-    return "p" if verb in ("p", "purling") else "k"
-
-
-def _with_its_wrap(c: Cursor, start: int) -> PickUpWrap | None:
-    """ "knit wrapped st together with its wrap", "k next 2 sts tog with their wraps": that many stitches."""
-    verb = c.take_key(frozenset({"k", "p", "work"}))
-    if verb is None:
-        return None
-    c.take("the")
-    c.take("next", "foll")
-    place = c.at
-    count = c.count()
-    c.take("wrapped", "double")
-    if not c.take("st"):
-        return c.back(start)
-    if not c.take(
-        "tog with its wrap", "tog with their wraps", "tog with the wrap", "tog with wrap", "tog with wraps",
-        "with its wrap", "with their wraps", "tog with both wraps", "and both wraps tog",
-        "and its wrap tog", "and their wraps tog", "and wrap tog",
-        "tog with the wraps",
-    ):  # fmt: skip
-        return c.back(start)
-    return PickUpWrap("p" if verb == "p" else "k", count or c.same(1, place), span=c.span(start))

@@ -5,6 +5,7 @@ In: a cursor at the start of a sentence. Out: `JoinRound`, `Arrange`, `RoundStar
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from castoff.notation.cursor import Cursor
@@ -44,13 +45,13 @@ def read_join(c: Cursor) -> JoinRound | None:
     worked = _worked_flat(c)
     if worked is not None:
         return worked
-    verb = c.take("cont on", "work on", "cont working on", "work back and forth on")
-    if verb and c.take("next", "the next", "first", "the first"):
-        place = "next" if c.lexemes[c.at - 1].key == "next" else "first"
-        only = c.count()
-        if only is None or not c.take("st only"):
-            return c.back(start)
-        return JoinRound("flat", only, which=place, span=c.span(start))
+    verb = c.take("cont on", "work on", "cont working on", "work back and forth on", "cont over", "work over",
+                  "cont to work on", "cont back and forth on", "work back and forth over")  # fmt: skip
+    behind = c.at
+    on_part = _part_alone(c) if verb else None
+    if on_part is not None:
+        return replace(on_part, span=c.span(start))
+    c.back(behind)
     needle = _only_needle(c, start) if verb or c.take("work") else None
     if needle is not None:
         return needle
@@ -93,6 +94,21 @@ def read_join(c: Cursor) -> JoinRound | None:
     return c.back(start)
 
 
+def _part_alone(c: Cursor) -> JoinRound | None:
+    """ "Cont on next 28 sts only", behind the verb: the rows that follow see just those."""
+    start = c.at
+    c.take("the")
+    which = _which(c)
+    c.take("these")
+    only = c.count()
+    if only is None or not c.take("st"):
+        return c.back(start)
+    if not c.take("only") and not c.looking(", working back and forth", "."):
+        return c.back(start)
+    c.take(", working back and forth in row", ", working back and forth")
+    return JoinRound("flat", only, which=which, span=c.span(start))
+
+
 def _worked_flat(c: Cursor) -> JoinRound | None:
     """ "The heel is worked back and forth over the first 20 sts of the rnd." """
     start = c.at
@@ -100,7 +116,9 @@ def _worked_flat(c: Cursor) -> JoinRound | None:
     what = c.words_until(frozenset({"is", "are"}), 3)
     if not what or not c.take("is worked", "are worked", "is now worked"):
         return c.back(start)
-    flat = c.take(*_FLAT)
+    flat = c.take(*_FLAT) or c.looking(
+        "over the next", "over next", "over the first", "over first", "on the next", "on next"
+    )
     if not flat and not c.take(*_ROUND):
         return c.back(start)
     form: Literal["flat", "round"] = "flat" if flat else "round"

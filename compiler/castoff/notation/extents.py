@@ -260,6 +260,13 @@ def _after_until(c: Cursor, start: int) -> Until | None:
         count = c.count()
         if count is None:
             return c.back(start)
+        if c.take("unwrapped st"):
+            if not c.take("rem", "are left", "left", "rem in centre", "rem in the centre") and not there:
+                return c.back(start)
+            c.take("in centre", "in the centre", "in the middle")
+            return UntilStitches(count, "unwrapped", span=c.span(start))
+        if c.take("st rem unwrapped", "st are left unwrapped", "st are unwrapped"):
+            return UntilStitches(count, "unwrapped", span=c.span(start))
         if c.take("st"):
             numbered = c.looking("on needle") and c.peek(2).kind == "number"
             rem = not numbered and c.take("rem", "are left", "left", "are on needle", "on needle", "on the needle",
@@ -293,7 +300,12 @@ def _after_until(c: Cursor, start: int) -> Until | None:
             return UntilLength(length, "piece", origin, span=c.span(start))
         return c.back(start)
     if c.take("all", "all the"):
-        part: str = c.words_until(frozenset({"st", "have", "are"}), 3)
+        if c.take("wraps", "ds", "wrapped st", "double st", "unworked st"):
+            part = c.raw(c.at - 1, c.at) if c.peek(-1).key != "st" else c.raw(c.at - 2, c.at - 1)
+            closed = c.take("have been worked", "are worked", "have been picked up", "are picked up", "have been closed",
+                          "are closed", "have been used")  # fmt: skip
+            return UntilWorked(part, span=c.span(start)) if closed else c.back(start)
+        part = c.words_until(frozenset({"st", "have", "are"}), 3)
         if c.take("st") and c.take("have been worked", "are worked", "have been used", "are used", "have been used up"):
             return UntilWorked(part, span=c.span(start))
         return c.back(start)

@@ -81,6 +81,7 @@ from castoff.notation.syntax import (
     WorkAs,
     WorkRows,
 )
+from castoff.notation.totals import TURNED
 
 
 def print_line(line: Line, sizes: tuple[str, ...] = ()) -> str:
@@ -255,6 +256,9 @@ def _stated(one: Stated) -> str:
         part = f" {one.part}" if one.part else ""
         return f"{print_count(positive)} sts {'dec' if lost else 'inc'}'d{part}"
     words = one.part.split()
+    if words and words[0] in TURNED:
+        loops = words[0] if words[0] in ("ds", "wraps") else f"{words[0]} sts"
+        return " ".join((print_count(count), loops, *words[1:]))
     if one.each:
         return f"{print_count(count)} sts each for {one.part}"
     if words and words[0] in (

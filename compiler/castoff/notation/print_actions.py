@@ -5,6 +5,9 @@ In: actions. Out: text that parses to the same actions.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from castoff.notation.print_numbers import print_count, print_ordinal
 from castoff.notation.syntax import (
     Action,
@@ -106,12 +109,9 @@ def _plain(action: Action) -> str:
         case HoldAct():
             return print_hold(action)
         case Turn():
-            return {"plain": "turn", "wrap": "w&t", "german": "turn and make ds"}.get(action.method, action.method)
-        case PickUpWrap() if action.count is not None:
-            return f"{action.stitch} next {print_count(action.count)} wrapped sts tog with their wraps"
+            return _TURNS[action.method]
         case PickUpWrap():
-            count = "" if action.count is None else f" {print_count(action.count)}"
-            return f"pick up and {action.stitch}{count} wraps"
+            return _pick_up_wrap(action)
         case Drop():
             count = "" if action.count is None else f" {print_count(action.count)}"
             of = "" if action.of is None else f" of each {print_count(action.of)}"
@@ -122,6 +122,30 @@ def _plain(action: Action) -> str:
             return action.words
         case _:
             return ""
+
+
+_TURNS: Mapping[str, str] = MappingProxyType(
+    {"plain": "turn", "wrap": "w&t", "german": "turn and make ds", "yarn-over": "turn, yo"}
+)
+_PLACES: Mapping[str, str] = MappingProxyType(
+    {"turn": "gap", "wrapped": "wrapped st", "double-wrapped": "double-wrapped st", "ds": "ds", "yo": "yo"}
+)
+
+
+def _pick_up_wrap(action: PickUpWrap) -> str:
+    verb = {"k": "knitting", "p": "purling", "work": "working"}[action.stitch]
+    if action.come and action.what == "wrap":
+        return "picking up wraps" if action.stitch == "work" else f"picking up wraps and {verb} them tog with sts"
+    if action.come:
+        return f"{verb} each ds as one st" if action.what == "ds" else f"{verb} each yo tog with next st"
+    if action.what == "yo":
+        return f"{action.stitch} yo tog with next st"
+    next_ones = "" if action.count is None else f"next {print_count(action.count)} "
+    if action.what == "ds":
+        return f"{action.stitch} {next_ones}ds"
+    many = action.count is not None
+    wraps = "both wraps" if action.both else "their wraps" if many else "its wrap"
+    return f"{action.stitch} {next_ones}wrapped st{'s' if many else ''} tog with {wraps}"
 
 
 def _stitch(stitch: Stitch) -> str:
@@ -165,7 +189,7 @@ def print_target(target: Target) -> str:
         case ToStitch():
             return f"to {_near(target.before, target.after)}{target.name} st"
         case ToTurn():
-            return f"to {_near(target.before, target.after)}{'wrapped st' if target.wrapped else 'gap'}"
+            return f"to {_near(target.before, target.after)}{_PLACES[target.to]}"
         case ToWorked():
             return f"until there are {print_count(target.stitches)} sts on rh needle"
         case ToDivision():

@@ -188,12 +188,16 @@ def _until(until: Until) -> str:
         case ForLength():
             return f"for {'another ' if until.more else ''}{print_length(until.length)}"
         case UntilStitches():
+            if until.where == "unwrapped":
+                return f"until {print_count(until.stitches)} unwrapped sts rem"
             where = f" {until.where}" if until.where else ""
             return f"until there are {print_count(until.stitches)} sts{where}"
         case UntilMatch():
             return f"until {until.what} measures same as {until.piece}{' to ' + until.to if until.to else ''}"
         case UntilTimes():
             return f"until {print_count(until.count)} {until.what} have been worked"
+        case UntilWorked("ds" | "wraps"):
+            return f"until all {until.part} have been worked"
         case UntilWorked():
             return f"until all {until.part + ' ' if until.part else ''}sts have been worked"
 

@@ -57,7 +57,7 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
     if count is None and c.lexemes[c.at - 1].key in _ONE_MORE and c.take("st"):
         count = c.same(1, one)
     else:
-        of = _of(c) if count is not None and name in ("k", "p", "sl") else ""
+        of = (_of(c) or _called(c)) if count is not None and name in ("k", "p", "sl") else ""
         c.take("st")
     if count is not None and not of:
         of = _way(c)
@@ -127,6 +127,21 @@ def _of(c: Cursor) -> str:
     words = c.words_until(_OF_STOPS, 3)
     if c.here.key == "st" and words:
         return words
+    c.back(start)
+    return ""
+
+
+def _called(c: Cursor) -> str:
+    """The same behind them in brackets: "k28 (instep)", "k28 (instep sts)"."""
+    start = c.at
+    if not c.take("("):
+        return ""
+    if c.here.kind == "word" and c.here.key not in _OF_STOPS and c.here.stitch is None:
+        words = c.words_until(_OF_STOPS, 2)
+        c.take("st")
+        if words and c.take(")"):
+            c.settle()
+            return words
     c.back(start)
     return ""
 

@@ -96,9 +96,13 @@ class ToMarker:
 
 @dataclass(frozen=True, slots=True)
 class ToTurn:
-    """To where an earlier short row turned: `before` stitches before the turn or gap, or to the wrapped stitch."""
+    """To where an earlier short row turned, or to a stitch that its turn has marked: the next one that the row meets.
 
-    wrapped: bool = False
+    to: "turn" (the turn or gap itself), "wrapped" and "double-wrapped" stitch, "ds" (double stitch), "yo" of a turn.
+    before, after: so many stitches before or past it.
+    """
+
+    to: Literal["turn", "wrapped", "double-wrapped", "ds", "yo"] = "turn"
     before: Count | None = None
     after: Count | None = None
     span: Span = _place()
@@ -392,21 +396,30 @@ class WorkHeld:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """End the row here and turn: `turn`, `w&t`, a German short row, a Japanese or shadow-wrap turn.
+    """End the row here and turn.
 
-    method: "plain", "wrap", "german", or the author's word.
+    method: "plain"; "wrap" (the next stitch is wrapped); "german" (the stitch worked last is pulled up to a double stitch);
+    "yarn-over" (the next row begins with one, which is worked together with the stitch behind it later).
     """
 
-    method: str = "plain"
+    method: Literal["plain", "wrap", "german", "yarn-over"] = "plain"
     span: Span = _place()
 
 
 @dataclass(frozen=True, slots=True)
 class PickUpWrap:
-    """Work the next stitch(es) together with their wraps, or close double stitches. `count` None: as they come."""
+    """Work stitches together with what a turn has left at them: their wraps, a double stitch's two legs, a yarn-over.
 
-    stitch: str = "k"
+    stitch: "k", "p", or "work" (as the fabric stands). count: how many of the next stitches; None for one.
+    come: all that the row meets, wherever they stand ("picking up wraps"); count is None then. what: what it is.
+    both: two wraps at each.
+    """
+
+    stitch: Literal["k", "p", "work"] = "work"
     count: Count | None = None
+    come: bool = False
+    both: bool = False
+    what: Literal["wrap", "ds", "yo"] = "wrap"
     span: Span = _place()
 
 

@@ -12,7 +12,7 @@ from castoff.notation.needle_names import read_needle_name
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
 
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
-_TURNS = ("gap", "last gap", "turn", "last turn", "turn point", "last turn point", "last turn")
+_TURNS = ("gap", "turn point", "turn place", "turn")
 _NO_NAME = frozenset({"st", "row", "rnd", "end", "last", "needle", "and", "then", "until", "to", "before", "after"})
 
 
@@ -43,6 +43,9 @@ def _across(c: Cursor, start: int) -> Target | None:
 
 
 def _after_to(c: Cursor, start: int) -> Target | None:
+    turned = _turned_place(c, start, None, None)
+    if turned is not None:
+        return turned
     c.take("the")
     if c.take("end"):
         if c.take(*_LINE):
@@ -76,11 +79,29 @@ def _after_to(c: Cursor, start: int) -> Target | None:
     return _near(c, start, None, None)
 
 
+def _turned_place(c: Cursor, start: int, before: Count | None, after: Count | None) -> ToTurn | None:
+    """Where an earlier row turned, or the stitch it left: "wrapped st", "last DS", "first double-wrapped st", "gap"."""
+    here = c.at
+    c.take("the")
+    c.take("first", "next", "last", "most recent", "nearest")
+    c.take("turn's", "unworked")
+    to: Literal["turn", "wrapped", "double-wrapped", "ds", "yo"]
+    if c.take("double-wrapped st", "double wrapped st", "twice-wrapped st", "st with two wraps", "st with 2 wraps"):
+        to = "double-wrapped"
+    elif c.take("wrapped st", "wrap"):
+        to = "wrapped"
+    elif c.take("ds", "double st"):
+        to = "ds"
+    elif c.take("yo", "yarn-over", "yarn over"):
+        to = "yo"
+    elif c.take(*_TURNS):
+        to = "turn"
+    else:
+        return c.back(here)
+    return ToTurn(to, before, after, span=c.span(start))
+
+
 def _after_last(c: Cursor, start: int) -> Target | None:
-    if c.take("wrapped st", "wrap"):
-        return ToTurn(wrapped=True, span=c.span(start))
-    if c.take("gap", "turn", "turn point"):
-        return ToTurn(span=c.span(start))
     one = c.at
     if c.here.text.lower() in ("st", "stitch") and c.take("st"):
         count: Count | None = c.same(1, one)
@@ -118,16 +139,13 @@ def _beyond(c: Cursor, start: int, count: Count) -> Target | None:
 
 def _near(c: Cursor, start: int, before: Count | None, after: Count | None) -> Target | None:
     """A marker, a marked stitch, or the place of an earlier turn."""
+    turned = _turned_place(c, start, before, after)
+    if turned is not None:
+        return turned
     c.take("the")
     marked = read_marked(c)
     if marked is not None:
         return ToStitch(marked, before, after, span=c.span(start))
-    if c.take("first wrapped st", "double-wrapped st", "first double-wrapped st", "next double-wrapped st"):
-        return ToTurn(wrapped=True, before=before, after=after, span=c.span(start))
-    if c.take("wrapped st", "next wrapped st", "wrap", "next wrap", "ds", "last ds", "last wrapped st"):
-        return ToTurn(wrapped=True, before=before, after=after, span=c.span(start))
-    if c.take(*_TURNS):
-        return ToTurn(before=before, after=after, span=c.span(start))
     found, name = read_marker_name(c)
     if not found:
         return None

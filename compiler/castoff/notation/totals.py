@@ -36,6 +36,13 @@ _PART_STARTS = frozenset(
     }
 )
 _PART_STOPS = frozenset({"and", "then", "rem", "total"})
+TURNED = frozenset({"wrapped", "unwrapped", "double-wrapped", "wraps", "ds", "double"})
+"""Stitches that short rows have marked, told with the place where they lie ("10 unwrapped sts in centre")."""
+_IN_CENTRE = ("in centre", "in the centre", "in middle", "in the middle", "at centre", "at the centre")
+_ON_SIDES = (
+    "each side", "on each side", "at each side", "either side", "on either side", "at either side", "on both sides",
+    "at both sides", "each end", "at each end", "at either end", "at both end",
+)  # fmt: skip
 _NO_PART = frozenset({"st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
 _WORKED = (
     "worked",
@@ -87,7 +94,9 @@ def _parts(c: Cursor) -> tuple[Stated, ...]:
     while True:
         before = c.at
         if stated:
-            if not (c.take(";", ",", ":", "and", ", and", "; and", ". total", "plus", "+") or c.here.text == "("):
+            if stated[-1].part.split(" ")[0] in TURNED and c.take("of"):
+                pass  # "9 wrapped sts on each side of 10 unwrapped sts"
+            elif not (c.take(";", ",", ":", "and", ", and", "; and", ". total", "plus", "+") or c.here.text == "("):
                 break
             c.take("with", "there are now", "you now have", "now", "total")
         bracket = c.take("(")
@@ -109,6 +118,9 @@ def _one(c: Cursor) -> Stated | None:
     if count is None:
         return c.back(start)
     part = _part_before(c)
+    loops = c.here.text.lower()
+    if not part and c.take("ds", "wraps", "wrap"):
+        return _tail(c, start, count, "ds" if loops == "ds" else "wraps", False)
     if not c.take("st"):
         if not part and c.here.key in ("rem", "for", "incd", "decd"):
             return _tail(c, start, count, "", True)
@@ -146,6 +158,11 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
            "total", "in rnd", "in row", "in the rnd")  # fmt: skip
     c.take("rem", "now")
     each = False
+    if part in TURNED:
+        before = c.at
+        if c.take(*_IN_CENTRE, *_ON_SIDES):
+            part = f"{part} {c.raw(before, c.at)}"
+        return Stated(count, part, span=c.span(start))
     if not part:
         part = _part_after(c)
     if part.startswith("each "):

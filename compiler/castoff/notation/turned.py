@@ -233,7 +233,7 @@ def _goes_for_the_row(act: Action) -> bool:
     """Said at the end, and meant for the whole row: remarks, "removing markers", "picking up wraps"."""
     if isinstance(act, MarkerAct):
         return act.every
-    return isinstance(act, Remark) or (isinstance(act, PickUpWrap) and act.count is None)
+    return isinstance(act, Remark) or (isinstance(act, PickUpWrap) and act.come)
 
 
 def _cyclic(body: tuple[Action, ...], sides: Sides, sizes: int) -> Turned | None:
@@ -349,7 +349,7 @@ class _Walk:
                 count = target.before or target.after
                 offset = self.none if count is None else _Wide(count.values, count.formula)
                 return _Place("marker", offset, target.marker, past=target.before is None)
-            case ToTurn() if target.before is None and target.after is None and not target.wrapped:
+            case ToTurn("turn") if target.before is None and target.after is None:
                 return _Place("gap", self.none)
             case _:
                 return _Place("lost", self.none)
