@@ -119,6 +119,14 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "Evenly.change": ("Row 1: Knit, inc 4 sts evenly.", "Row 1: Knit, inc 5 sts evenly."),
     "Evenly.decrease": ("Row 1: Knit, inc 4 sts evenly.", "Row 1: Knit, dec 4 sts evenly."),
     "Evenly.made": ("Row 1: Knit, inc evenly to 24 sts.", "Row 1: Knit, inc evenly to 25 sts."),
+    "Fabric.border": ("Work in St st, keeping first and last 3 sts in garter st, for 4 rows.",
+                      "Work in St st, keeping first and last 4 sts in garter st, for 4 rows."),
+    "Border.stitches": ("Work in St st, keeping first and last 3 sts in garter st, for 4 rows.",
+                        "Work in St st, keeping first and last 4 sts in garter st, for 4 rows."),
+    "Border.fabric": ("Work in St st, keeping first and last 3 sts in garter st, for 4 rows.",
+                      "Work in St st, keeping first and last 3 sts in seed st, for 4 rows."),
+    "OnLastRow.act": ("Knit 4 rows, inc 4 sts evenly on last row.", "Knit 4 rows, inc 5 sts evenly on last row."),
+    "UntilMatch.short_of": "held by test_pieces.py: it takes two pieces",
     "Evenly.stitch": ("Row 1: Knit, inc 4 sts evenly using m1l.", "Row 1: Knit, inc 4 sts evenly using m1r."),
     "Evenly.fabric": ("Row 1 (RS): Knit, inc 4 sts evenly.", "Row 1 (RS): Purl, inc 4 sts evenly."),
     "Evenly.target": ("Row 1: Inc 4 sts evenly to last 2 sts, k2.", "Row 1: Inc 4 sts evenly to last 3 sts, k2."),
@@ -402,6 +410,7 @@ NODES = tuple(
             syntax.RowRef,
             syntax.Stated,
             syntax.Landmark,
+            syntax.Border,
         )
     )
 )

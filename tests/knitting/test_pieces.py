@@ -40,3 +40,18 @@ def test_two_sizes_that_changed_places() -> None:
 def test_the_piece_that_is_off_against_both_others_is_the_wrong_one() -> None:
     found = told("60 (66, 68, 72)", "58 (62, 66, 70)", "59 (63, 67, 71)")
     assert found == [("Back has 66 rows to the 62 of Front 1: 2 rows too many against all other sizes", ("M",))]
+
+
+def rows_of(front: str) -> int:
+    back = lines("Cast on 40 sts.\nWork 60 rows in St st.\nBind off all sts.")
+    work = lines(f"Cast on 40 sts.\nWork in St st until front is {front}.\nBind off all sts.")
+    sections = tuple(
+        PlanSection(name, name, text, "flat", "stockinette") for name, text in (("Back", back), ("Front", work))
+    )
+    checked = knit(Plan(("One size",), sections, TRADE.stitches, GAUGES, ("A",), NEEDLES))
+    assert not [each for each in checked.findings if each.severity == "error"]
+    return checked.value.sizes[0].pieces["Front"].rows
+
+
+def test_so_many_rows_shorter_than_another_piece() -> None:
+    assert rows_of("22 rows shorter than Back") == rows_of("the same length as Back") - 22

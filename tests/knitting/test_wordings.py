@@ -94,3 +94,40 @@ def test_the_rows_before_the_act_at_their_beginning() -> None:
     )
     assert said(work) == []
     assert said(work.replace("30 sts", "31 sts")) != []
+
+
+def test_a_change_on_the_last_of_some_rows() -> None:
+    rib = "Cast on 40 sts.\nWork in k1, p1 rib for 5 cm, ending with a WS row and increasing 8 sts evenly across last row. {} sts.\nBind off all sts."
+    assert said(rib.format(48)) == []
+    assert said(rib.format(49)) == ["stated-total-off: 49 sts are printed, 48 are on the needle"]
+    worked = knitted("Cast on 40 sts.\nKnit 4 rows, dec 1 st at each end of last row.\nBind off all sts.")
+    assert [(record.rows, record.after) for record in worked.sizes[0].pieces["Piece"].records][-1] == (1, 38)
+    assert worked.sizes[0].pieces["Piece"].rows == 4
+    never = "Cast on 40 sts.\nRow 1 (RS): Knit.\nRow 2: Knit to end.\nInc 2 sts evenly on last row.\nBind off all sts."
+    assert [line.split(":")[0] for line in said(never)] == ["row-not-there"]
+
+
+def test_a_last_round_that_ends_short() -> None:
+    work = "Cast on 40 sts.\nJoin to work in the round.\nWork in St st for 8 rounds, ending last round 5 sts before marker.\nNext rnd: Bind off 10 sts, k to end. 30 sts.\nKnit 1 rnd.\nBind off all sts."
+    assert said(work, form="round") == []
+    assert "".join(said(work.replace("30 sts", "31 sts"), form="round")).startswith("stated-total-off")
+
+
+def test_borders_at_either_end() -> None:
+    worked = knitted(
+        "Cast on 10 sts.\nWork in St st, keeping first and last 3 sts in garter st, for 4 rows.\nBind off all sts."
+    )
+    assert [record.faces for record in worked.sizes[0].pieces["Piece"].records][:2] == ["k" * 10, "pppkkkkppp"]
+    wide = "Cast on 10 sts.\nKeeping first and last 6 sts in garter st, work in St st for 4 rows.\nBind off all sts."
+    assert [line.split(":")[0] for line in said(wide)] == ["too-few-stitches"]
+    told = knitted(
+        "Cast on 10 sts.\nKeeping first and last 2 sts in seed st and rem sts in garter st, work until piece measures 2 cm.\nBind off all sts."
+    )
+    assert {record.faces[2:8] for record in told.sizes[0].pieces["Piece"].records} == {"k" * 6, "p" * 6}
+
+
+def test_rounds_in_turns_are_garter() -> None:
+    worked = knitted(
+        "Cast on 10 sts.\nJoin to work in the round.\nP 1 rnd, k 1 rnd for 4 rnds.\nBind off all sts.", form="round"
+    )
+    assert [record.faces for record in worked.sizes[0].pieces["Piece"].records][:2] == ["p" * 10, "k" * 10]

@@ -646,6 +646,47 @@ Slip the first st of every row.
 Sew side seams. Set in sleeves.
 Repeat for second mitten.
 Complete second side to match first, reversing shaping.
+Work in k1, p1 rib until piece measures 5 cm, ending with a WS row and increasing 8 sts evenly across last row. 88 (96, 104, 112) sts.
+Work in k1, p1 rib for 5 cm, inc 8 sts evenly on last row.
+Rep last 2 rows 5 times more, inc 1 st at end of last row.
+Knit 4 rows, dec 1 st in centre of last row.
+Knit 4 rounds, and on last round decrease 4 sts evenly.
+Work until sleeve measures 46 cm, ending last round 5 (6, 7, 8) sts before marker.
+Cont in st st, beg k row, until back measures 38 cm from beg, ending after a p row.
+Work in St st, keeping first and last 4 sts in garter st, until piece measures 30 cm from beg.
+Keeping 4 sts at each end in garter st, work in St st for 10 rows.
+Keeping first and last 5 sts in seed stitch and rem sts in St st, work until piece measures 30 cm.
+Cont in patt, keeping first and last 3 sts in garter st.
+Work in St st with 3 sts in garter st at each side for 6 rows.
+Keeping pattern correct, dec 1 st at each end of every RS row 5 times.
+Inc 1 st at both ends of next and every following 4th row to 72 sts, working extra sts into pattern.
+Next row: Inc 1 st at each end of row.
+Inc 1 st at each end of 3rd row.
+Inc 1 st at each end of 5th and every foll 6th row until there are 70 sts, then at each end of every foll 4th row until there are 94 sts.
+Cont in st-st until front is 22 rows shorter than back to start of shoulder shaping.
+Knit straight until sleeve measures 18 cm.
+Purl 1 WS row.
+Purl the next row.
+Work as set for 19 more rounds.
+On next RS row, BO 10 sts, k to end.
+With RS facing, pick up and knit 67 stitches along right front, place marker, 30 sts along back neck, place marker, and 67 stitches along left front.
+Place marker for beginning of round (left side seam).
+Next rnd: K41 (half of back), place next 58 sts on waste yarn (right sleeve), k to end (rest of back).
+Work in st st (knit every round) until piece measures 10 cm.
+Next rnd: Cast off 10 sts (removing marker), knit until there are 100 sts on right needle after cast-off.
+Work in garter st in the rnd (p 1 rnd, k 1 rnd) for 5 rnds.
+K 1 rnd, p 1 rnd for 3 cm.
+P 1 row, k 1 row until piece measures 3 cm.
+Purl 1 rnd (turning rnd).
+Row 1 (WS): P1 (edge st), *k2, p2; rep from * to last 3 sts, k2, p1 (edge st).
+Using the knitted cast on, CO 26 sts at the beginning of the next row.
+Work until yoke measures 8" from CO edge, measured at center front.
+Cap sleeves: Inc 1 st at each end of next row.
+Next row: K until there are 22 sts on the right-hand needle, slip these onto a holder.
+Cut yarn, leaving 30 cm tail. Thread tail on tapestry needle, draw through rem 8 sts and fasten securely on WS.
+Break yarn and pull tail through last st.
+Leave sts on needle. Do not break yarn.
+Work second sleeve the same as first.
 """
 
 GOING_ON = """

@@ -230,7 +230,7 @@ def _as_other(state: SizeState, until: UntilMatch) -> int:
         rows = last_straight(found)
     elif "armhole" in to and "armhole" not in found.landmarks and "bind-off" in found.landmarks:
         rows = found.landmarks["bind-off"][0] - 1
-    return max(0, rows - state.piece.rows)
+    return max(0, rows - state.number_of(until.short_of, 0) - state.piece.rows)
 
 
 def last_straight(piece: PieceState) -> int:

@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from castoff.knitting.faults import TOO_MANY, fault
+from castoff.knitting.faults import NO_SUCH_ROW, TOO_MANY, fault
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.row_faults import other
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.work_row import work_row
+from castoff.notation.syntax import OnLastRow, WorkFabric
 from castoff.span import Span
 
 
@@ -52,6 +53,8 @@ def run_rows(
         return False
     if rows <= 0 or not cycle:
         return True
+    if state.on_last_row is not None and stop is None:
+        return _with_last_row(state, cycle, rows, span, state.on_last_row, expected)
     piece = state.piece
     start = piece.needle.stitches
     seen: dict[tuple[object, ...], tuple[int, int]] = {}
@@ -88,6 +91,41 @@ def run_rows(
     piece.before = start
     state.last_rows = done
     return sound
+
+
+def _with_last_row(
+    state: SizeState, cycle: Sequence[RowDef], rows: int, span: Span | None, change: OnLastRow, expected: int | None
+) -> bool:
+    """Works the rows, the last of them in the fabric as it stands and with its change."""
+    state.on_last_row = None
+    start = state.piece.needle.stitches
+    if not run_rows(state, cycle, rows - 1, span):
+        return False
+    last = cycle[(rows - 1) % len(cycle)]
+    row = replace(last, acts=(change.act,), label="the last row", span=change.span)
+    sound = work_row(state, replace(row, partial=isinstance(change.act, WorkFabric)), expected)
+    state.remember(last)
+    state.piece.before = start
+    state.last_rows = rows
+    return sound
+
+
+def mind_on_last_row(state: SizeState, step: OnLastRow) -> None:
+    """A change on the last row that no rows before it have taken up is refused."""
+    if state.on_last_row is not step:
+        return
+    state.on_last_row = None
+    if state.piece.doubt:
+        return
+    state.report(
+        fault(
+            NO_SUCH_ROW,
+            step.span,
+            "which row is the last is not told by a number of rows or a length",
+            hint="write the change as a row of its own: `Next row: …`",
+        )
+    )
+    state.piece.doubt = True
 
 
 def _skip(state: SizeState, rows: int) -> None:

@@ -17,6 +17,7 @@ from castoff.knitting.going_on import go_on, sets_change
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
+from castoff.knitting.run import mind_on_last_row
 from castoff.knitting.state import PieceState, SizeState
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
 from castoff.knitting.steps_needles import (
@@ -56,6 +57,7 @@ from castoff.notation.syntax import (
     MarkStitch,
     Meanwhile,
     Note,
+    OnLastRow,
     OnTrust,
     Opening,
     PickUpRow,
@@ -219,12 +221,14 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
         behind = steps[at + 1] if at + 1 < len(steps) else upcoming
         if isinstance(behind, Meanwhile) and isinstance(step, _BESIDE_ROWS):
             set_beside(state, behind)
+        if isinstance(behind, OnLastRow):
+            state.on_last_row = behind
         expected = None
         for later in steps[at + 1 :]:
             if isinstance(later, Total):
                 expected = expected_of(state, later)
                 break
-            if not isinstance(later, Note):
+            if not isinstance(later, (Note, OnLastRow)):
                 break
         if at and isinstance(step, WorkAs) and not step.to and not step.start and step.extent is None:
             continue  # "…, as for the first half": said beside rows that are told in full
@@ -354,6 +358,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
             check_formed(state, step)
     elif isinstance(step, ToldRows):
         check_rows(state, step)
+    elif isinstance(step, OnLastRow):
+        mind_on_last_row(state, step)
     elif isinstance(step, (Mark, Note, ToldLength)):
         return
 

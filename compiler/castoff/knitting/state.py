@@ -36,9 +36,11 @@ from castoff.notation.syntax import (
     Length,
     Line,
     Meanwhile,
+    OnLastRow,
     PickUpWrap,
     Side,
     ToEnd,
+    ToLast,
     WorkFabric,
 )
 from castoff.span import Span, Text
@@ -117,7 +119,7 @@ class Shared:
         """The acts of a whole row in a fabric, the same tuple every time."""
         found = self.fabric_acts.get(fabric)
         if found is None:
-            found = (WorkFabric(fabric, ToEnd(span=fabric.span), span=fabric.span),)
+            found = _whole_row(fabric)
             self.fabric_acts[fabric] = found
         return found
 
@@ -131,6 +133,20 @@ class Shared:
             found = (acts, tuple(gathered))
             self.numbers[key] = found
         return found[1]
+
+
+def _whole_row(fabric: Fabric) -> Acts:
+    """A row in a fabric, its border at either end."""
+    end = ToEnd(span=fabric.span)
+    if fabric.border is None:
+        return (WorkFabric(fabric, end, span=fabric.span),)
+    border = fabric.border
+    between = ToLast(border.stitches, span=border.span)
+    return (
+        WorkFabric(border.fabric, border.stitches, span=border.span),
+        WorkFabric(replace(fabric, border=None), between, span=fabric.span),
+        WorkFabric(border.fabric, end, span=border.span),
+    )
 
 
 def _gather(node: object, size: int, gathered: list[object]) -> None:
@@ -273,6 +289,7 @@ class SizeState:
     trusted: list[Span] = field(default_factory=list)
     stripes: list[tuple[int, str]] = field(default_factory=list)
     stripe_row: int = 0
+    on_last_row: OnLastRow | None = None
     replaying: int = 0
     unread_lines: bool = False
     carried: int = 0

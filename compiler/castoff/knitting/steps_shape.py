@@ -5,6 +5,8 @@ In: `WorkRows`, `ShapeRows`, `AtBeginning` and where the knitting stands. Out: t
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
 from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, NO_SUCH_ROW, THEN_MISSING, fault
@@ -123,6 +125,8 @@ def set_fabric(state: SizeState, fabric: Fabric) -> None:
         )
         state.piece.doubt = True
     if is_as_set(fabric):
+        if fabric.border is not None:
+            state.piece.fabric = replace(standing_fabric(state, fabric.span), border=fabric.border)
         return
     state.piece.fabric = fabric
     _start_row(state, fabric)
@@ -133,7 +137,7 @@ def _mind_rib(state: SizeState, step: WorkRows) -> None:
     columns = rib_columns(step.fabric)
     period = sum(number for _, number in columns)
     faces = settled(state.piece.needle.faces)
-    if not columns or not faces:
+    if not columns or not faces or step.fabric.border is not None:
         return
     name = ", ".join(f"{letter}{number}" for letter, number in columns)
     if state.piece.form == "round" and len(faces) % period:
@@ -208,10 +212,14 @@ def fabric_cycle(state: SizeState, fabric: Fabric, span: Span) -> list[RowDef]:
     if fabric.name == "this manner":
         return _this_manner(state, span)
     if is_as_set(fabric):
-        numbered = numbered_cycle(state)
+        border = fabric.border
+        numbered = numbered_cycle(state) if border is None else []
         if numbered:
             return numbered
         fabric = standing_fabric(state, span)
+        if border is not None:
+            fabric = replace(fabric, border=border)
+            state.piece.fabric = fabric
     return [RowDef(state.shared.acts_of(fabric), f"{_called(fabric)} {unit}", unit=unit, span=span)]
 
 

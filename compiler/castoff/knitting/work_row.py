@@ -91,6 +91,7 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         piece.due = "RS"
     if said:
         _mind_the_side(state, row)
+    _bind_off_over_the_start(state, row)
     acts: Acts = row.acts
     if piece.taken_back is not None:
         _apart_or_together(state, row, expected)
@@ -113,6 +114,17 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
     if state.beside:
         tick(state)
     return True
+
+
+def _bind_off_over_the_start(state: SizeState, row: RowDef) -> None:
+    """ "… ending 5 sts before marker. Next rnd: Bind off 10 sts": the round's start goes with what is bound off."""
+    piece = state.piece
+    needle = piece.needle
+    first = row.acts[0] if row.acts else None
+    if piece.form != "round" or piece.turned or row.partial or not isinstance(first, BindOffAct) or first.count is None:
+        return
+    if 0 < needle.at < needle.stitches < needle.at + state.number_of(first.count, 0):
+        piece.needle = replace(needle.rotated(needle.at), at=0)
 
 
 def _apart_or_together(state: SizeState, row: RowDef, expected: int | None) -> None:

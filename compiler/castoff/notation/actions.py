@@ -15,6 +15,8 @@ from castoff.notation.acts import (
     read_hold,
     read_marker,
 )
+from castoff.notation.asides import read_aside
+from castoff.notation.counting import read_times
 from castoff.notation.cursor import DEEPEST, Cursor
 from castoff.notation.fabrics import read_fabric
 from castoff.notation.held import read_held
@@ -47,6 +49,7 @@ _SEPARATORS = frozenset({",", ";", "and", "then", "&", "+"})
 _FABRIC_FIRST = frozenset(
     [
         "st",
+        "st-st",
         "stockinette",
         "garter",
         "gst",
@@ -80,16 +83,20 @@ def read_actions(c: Cursor) -> tuple[Action, ...]:
             if c.at == before and not _may_follow_directly(c):
                 break
         found = read_action(c)
-        if not found:
-            # a marker or a mark may stand between two edges
-            last = next((act for act in reversed(actions) if not isinstance(act, (MarkerAct, MarkStitch))), None)
-            found = _one(read_more_picked_up(c, last)) if isinstance(last, PickUp) else ()
+        if not found and actions:
+            found = _one(_more_picked_up(c, actions))
         if not found:
             c.back(before)
             break
         _append(actions, found)
         c.settle()
     return tuple(actions)
+
+
+def _more_picked_up(c: Cursor, actions: list[Action]) -> PickUp | None:
+    """ "…, pm, 30 sts along back neck": goes on with the picking up, markers set in between or not."""
+    last = next((each for each in reversed(actions) if not isinstance(each, MarkerAct | MarkStitch | Remark)), None)
+    return read_more_picked_up(c, last) if isinstance(last, PickUp) else None
 
 
 def _separator(c: Cursor) -> None:
@@ -143,10 +150,11 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
             by_needles = any(lexeme.key in ("n", "needle") for lexeme in c.lexemes[c.at :])
             twice = repeats.read_on_needles(c, read_actions) if by_needles else ()
             return twice or _one(repeats.read_starred(c, read_actions))
-        spacing = _spacing(c) if c.peek().key in _ABOUT else None
+        spacing = _spacing(c) if c.peek().key in _ABOUT else read_aside(c)
         if spacing is not None:
             return (spacing,)
         bracketed = (read_mark(c) or read_marker(c)) if here.text in ("[", "(") else None
+        bracketed = bracketed or _act_in_brackets(c)
         if bracketed is not None:
             return (bracketed,)
         if here.text in ("[", "("):
@@ -200,6 +208,18 @@ def _colour_run(c: Cursor) -> UseYarn | None:
     return UseYarn((yarn,), (plain,), span=span)
 
 
+def _act_in_brackets(c: Cursor) -> MarkerAct | None:
+    """ "(removing marker)": what is done to a marker on the way."""
+    start = c.at
+    if start not in c.closers or c.peek().key not in ("removing", "slipping", "dropping"):
+        return None
+    c.step()
+    act = read_marker(c)
+    if act is None or not c.take(")", "]") or read_times(c, "all") is not None:
+        return c.back(start)
+    return act
+
+
 _ABOUT = frozenset({"about", "approx", "that's", "that", "this"})
 
 
@@ -234,8 +254,8 @@ def _remark(c: Cursor) -> Remark | None:
 
 
 def read_remark(c: Cursor) -> Remark | None:
-    """A listed set phrase; None when none stands here."""
-    return _remark(c)
+    """A listed set phrase, or a bracket that names a place; None when neither stands here."""
+    return _remark(c) or (read_aside(c) if c.here.kind == "mark" else None)
 
 
 def _yarn(c: Cursor) -> UseYarn | None:

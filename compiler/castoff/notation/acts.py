@@ -154,8 +154,11 @@ def _method_first(c: Cursor) -> str | None:
     if not c.take("using", "with"):
         return None
     c.take("a", "an", "the")
-    words = c.words_until(frozenset({"and", "then", "cast", "co", "st", "to"}), 5)
-    if not words.endswith((" method", " technique")):
+    words = c.words_until(frozenset({"and", "then", "cast", "co", "st", "to", "cast-on"}), 5)
+    if c.looking("cast on ,", "cast-on ,", "co ,"):
+        c.take("cast on", "cast-on", "co")
+        words += " cast-on"
+    elif not words.endswith((" method", " technique")):
         return c.back(start)
     c.take(",")
     return words if c.looking(*CAST_ON) else c.back(start)
@@ -170,7 +173,7 @@ def read_method(c: Cursor) -> str | None:
         return None
     bracket = c.lexemes[c.at - 2].key == "(" if c.at - start == 2 else False
     c.take("a", "an", "the", "your")
-    words = c.words_until(frozenset({"and", "then", "for", "over", "to", "st"}), 6)
+    words = c.words_until(frozenset({"and", "then", "for", "over", "to", "st", "at"}), 6)
     if not _is_method(words) or (bracket and not c.take(")")):
         c.back(start)
         return None
@@ -206,7 +209,7 @@ def read_hold(c: Cursor) -> HoldAct | None:
     elif not c.take("st", "rem st", "st just worked", "live st"):
         if name:
             return c.back(start)
-        if count is None and c.lexemes[start + 1].key not in ("rem", "them", "all"):
+        if count is None and c.lexemes[start + 1].key not in ("rem", "them", "all", "these", "those"):
             return c.back(start)
     elif c.take("just worked", "just k", "just knitted"):
         worked = True

@@ -5,6 +5,8 @@ In: a cursor. Out: `Extent`, or None.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import (
     Count,
@@ -275,6 +277,8 @@ def _after_until(c: Cursor, start: int) -> Until | None:
             where = ""
             if c.here.key in ("on", "each", "between", "in", "for", "at", "either", "before"):
                 where = c.words_until(frozenset({"and", "then", "ending"}), 5)
+                for behind in (" after cast-off", " after bind-off", " after casting off", " after binding off"):
+                    where = where.removesuffix(behind)
                 if c.here.kind == "number" and where.endswith("needle"):
                     where += f" {c.step().text}"
             if rem or there or where:
@@ -321,6 +325,14 @@ def _after_until(c: Cursor, start: int) -> Until | None:
     c.take("approx", "about", "approx")
     if c.take("the same as", "same as"):
         return _match(c, start, what)
+    if c.count_at() and c.peek().key == "row":
+        rows = c.count()
+        c.take("row")
+        if c.take("shorter than", "less than", "fewer than"):
+            match = _match(c, start, what)
+            if isinstance(match, UntilMatch):
+                return replace(match, short_of=rows)
+        return c.back(start)
     if c.here.key == "#len":
         return _measured(c, start, what)
     return c.back(start)

@@ -24,6 +24,10 @@ _TRADE: tuple[tuple[str, str], ...] = (
     ("st st", "stockinette"),
     ("stockinette st", "stockinette"),
     ("stockinette", "stockinette"),
+    ("st-st", "stockinette"),
+    ("rev st-st", "reverse stockinette"),
+    ("reverse st-st", "reverse stockinette"),
+    ("g st", "garter"),
     ("garter st", "garter"),
     ("garter ridge", "garter"),
     ("garter", "garter"),
@@ -135,7 +139,9 @@ def _only(count: Count | None) -> int:
 def read_start(c: Cursor) -> str | None:
     """ "beginning with a knit row", "starting with a WS row", "beg with row 3": "k", "p", "RS", "WS" or the number."""
     start = c.at
-    if not c.take("beg with", "beg on", "commencing with"):
+    if not c.take("beg with", "beg on", "commencing with") and not (
+        c.looking("beg k row", "beg p row", "beg rs row", "beg ws row") and c.take("beg")
+    ):
         return None
     c.take("a", "an", "the")
     side = read_side(c)

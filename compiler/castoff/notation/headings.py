@@ -39,8 +39,9 @@ def read_heading(c: Cursor) -> Note | Total | None:
     while c.here.kind == "word" and c.here.key not in _STOPS and c.here.numbers is None and c.at - start < 8:
         if c.looking("as foll"):
             break
-        named = named and (_part(c) or c.here.key == "and")
+        named = named and (_part(c) or (c.at == start and first == "work") or c.here.key == "and")
         c.skip()
+    named = named and c.at > start + (first == "work")
     follows = c.take("as foll")
     if c.at == start:
         return c.back(start)

@@ -124,7 +124,8 @@ def _finish(
                 name = name or more_name
         else:
             c.back(before)
-    if not _colon(c, which):
+    told_on = which == "next" and c.lexemes[start].key == "on" and c.take(",")  # "On next row, bind off …"
+    if not told_on and not _colon(c, which):
         return None
     return Label(unit, which, ranges, side, name, every_side, every_step, span=c.span(start))
 

@@ -46,6 +46,7 @@ from castoff.notation.syntax import (
     MarkerAct,
     Meanwhile,
     Note,
+    OnLastRow,
     Opening,
     PickUp,
     PickUpRow,
@@ -344,7 +345,7 @@ class _Turner:
             case (
                 CastOn() | ChangeYarn() | ChangeNeedles() | BindOff() | DrawThrough() | FastenOff() | Total()
                 | ToldRows() | ToldLength() | Note() | Finish() | Seam() | Stripes() | Mark() | TurnWork() | Hold()
-                | Resume() | Graft() | Opening()
+                | Resume() | Graft() | Opening() | OnLastRow()
             ):  # fmt: skip
                 return "either"
             case _:
@@ -428,7 +429,7 @@ class _Turner:
                     return turned
                 if turned is not step.work:
                     places.append((work_span(step.work), self.printed(turned)))
-            elif isinstance(step, ShapeRows) and isinstance(step.act, EndShaping):
+            elif isinstance(step, ShapeRows | OnLastRow) and isinstance(step.act, EndShaping):
                 other = _other_end(step.act)
                 if other != step.act:
                     places.append((step.act.span, self.printed((other,))))

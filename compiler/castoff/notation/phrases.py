@@ -173,6 +173,81 @@ carry unused yarn loosely up the side
 carrying yarn up the side
 carrying unused yarn up the side
 carrying unused yarn loosely up the side
+meas at centre front
+meas at centre back
+meas at the centre front
+meas at the centre back
+meas down centre back
+meas along centre back
+meas along the side
+meas flat
+when laid flat
+when meas flat
+slightly stretched
+without stretching
+when slightly stretched
+fasten securely on ws
+fasten off securely on ws
+secure on ws
+and fasten securely on ws
+after cast-off
+after bind-off
+working extra sts into patt
+working the extra sts into patt
+working inc sts into patt
+working the inc sts into patt
+working increased sts into patt
+working the increased sts into patt
+working new sts into patt
+working the new sts into patt
+taking inc sts into patt
+taking the inc sts into patt
+taking extra sts into patt
+taking the extra sts into patt
+taking increased sts into patt
+bringing inc sts into patt
+bringing extra sts into patt
+incorporating new sts into patt
+incorporating the new sts into patt
+incorporating increased sts into patt
+working extra sts into rib
+keeping patt correct
+keeping the patt correct
+keeping patt as set
+keeping patt as est
+keeping to patt
+keeping in patt
+keeping continuity of patt
+keeping the continuity of patt
+keeping continuity of the patt
+keeping rib correct
+keeping edges as est
+keeping edge sts as est
+keeping edge sts as set
+maintaining patt
+maintaining patt as est
+maintaining the patt
+maintaining est patt
+maintaining garter edges
+maintaining garter st edges
+maintaining edge sts
+maintaining rib
+keeping garter edges
+keeping garter st edges
+keeping garter st borders
+maintaining garter borders
+maintaining garter st borders
+with tapestry needle
+with a tapestry needle
+using tapestry needle
+using a tapestry needle
+with yarn needle
+turn work inside out
+turn piece inside out
+leave sts on needle
+leave sts on the needle
+leave all sts on needle
+leaving sts on needle
 slip the first st of every row
 slip the first st of each row
 slip first st of every row
@@ -187,6 +262,27 @@ slipping first st of every row
     for evenly in ("", "evenly")
     for over in ("over", "on", "onto", "among", "between")
     for what in ("dpns", "your dpns", "the dpns", "needles", "your needles", "the needles")
+)
+_REMARKS += "\n" + "\n".join(
+    " ".join(word for word in (verb, the, what, "not in use", loosely, where, of) if word)
+    for verb in ("strand", "stranding")
+    for the in ("", "the")
+    for what in ("yarn", "colour")
+    for loosely in ("", "loosely")
+    for where in (
+        "across back",
+        "across the back",
+        "at back",
+        "at the back",
+        "along back",
+        "along the back",
+        "behind work",
+        "across ws",
+        "across the ws",
+        "on ws",
+        "on the ws",
+    )
+    for of in ("", "of work", "of the work")
 )
 
 

@@ -54,6 +54,7 @@ from castoff.notation.syntax import (
     MarkStitch,
     Meanwhile,
     Note,
+    OnLastRow,
     OnTrust,
     Opening,
     PickUpRow,
@@ -73,12 +74,14 @@ from castoff.notation.syntax import (
     Stated,
     Step,
     Stripes,
+    ToLast,
     ToldLength,
     ToldRows,
     Total,
     TurnWork,
     UnreadLine,
     WorkAs,
+    WorkFabric,
     WorkRows,
 )
 from castoff.notation.totals import TURNED
@@ -237,6 +240,10 @@ def _parts(step: Step) -> str:
             return step.words if is_remark(step.words) else f"{step.words}:"
         case Opening():
             return _opening(step)
+        case OnLastRow():
+            if isinstance(step.act, WorkFabric) and isinstance(step.act.over, ToLast):
+                return f"ending last rnd {print_count(step.act.over.stitches)} sts before end"
+            return f"{print_actions((step.act,))} on last row"
         case Meanwhile():
             trigger = "" if step.trigger is None else f"when {print_extent(step.trigger).removeprefix('until ')}, "
             return f"At the same time, {trigger}{print_steps(step.steps).removesuffix('.')}"

@@ -227,8 +227,13 @@ def print_fabric(fabric: Fabric) -> str:
         columns = ", ".join(f"{stitch}{count}" for stitch, count in fabric.rib)
         text = ("twisted " if fabric.twisted else "") + columns + " rib"
     elif fabric.kind == "set":
-        return fabric.name or "patt"
-    return text + (" as set" if fabric.start == "set" else "")
+        text = fabric.name or "patt"
+    if fabric.start == "set" and fabric.kind != "set":
+        text += " as set"
+    if fabric.border is not None:
+        edges = fabric.border
+        text += f", keeping first and last {print_count(edges.stitches)} sts in {print_fabric(edges.fabric)}"
+    return text
 
 
 def print_start(fabric: Fabric) -> str:

@@ -193,6 +193,9 @@ def _until(until: Until) -> str:
             where = f" {until.where}" if until.where else ""
             return f"until there are {print_count(until.stitches)} sts{where}"
         case UntilMatch():
+            if until.short_of is not None:
+                less = f"is {print_count(until.short_of)} rows shorter than"
+                return f"until {until.what} {less} {until.piece}{' to ' + until.to if until.to else ''}"
             return f"until {until.what} measures same as {until.piece}{' to ' + until.to if until.to else ''}"
         case UntilTimes():
             return f"until {print_count(until.count)} {until.what} have been worked"

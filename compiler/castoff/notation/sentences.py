@@ -13,6 +13,7 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
 from castoff.notation.going_on import read_going_on
 from castoff.notation.headings import read_heading
+from castoff.notation.last_row import read_on_last_row
 from castoff.notation.marking import read_mark
 from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
@@ -45,6 +46,7 @@ _READERS: tuple[Reader, ...] = (
     read_heading,
     read_opening,
     read_told_needles,
+    read_on_last_row,
     read_arrange,
     read_going_on,
     read_repeat_rows,
@@ -139,12 +141,18 @@ def _read_step(c: Cursor) -> tuple[Step, ...]:
     if beside is not None:
         return (beside,)
     found: Step | tuple[Step, ...] | None
+    cut_short: tuple[tuple[Step, ...], int] | None = None
     for reader in _READERS:
         found = reader(c)
         if found is None or found == ():
             c.back(start)
             continue
-        return found if isinstance(found, tuple) else (found,)
+        steps = found if isinstance(found, tuple) else (found,)
+        if _boundary(c):
+            return steps
+        # "K to 2 sts" of "K to 2 sts before m": others may read on
+        cut_short = cut_short or (steps, c.at)
+        c.back(start)
     total = read_total(c)
     if total is not None:
         return (total,)
@@ -156,4 +164,7 @@ def _read_step(c: Cursor) -> tuple[Step, ...]:
         return (RowStep(None, work, span=c.span(start)),)
     c.back(start)
     finish = read_finish(c)
+    if finish is None and cut_short is not None:
+        c.at = cut_short[1]
+        return cut_short[0]
     return () if finish is None else (finish,)

@@ -42,15 +42,30 @@ def read_evenly(c: Cursor) -> Evenly | None:
         if not c.take("evenly", "evenly spaced", "spaced evenly"):
             return c.back(start)
         c.take("spaced")
+    before = c.at
     if c.take("along", "over", "throughout", "on"):
         c.take("the", "this", "next", "across")
         if not c.take("row", "rnd", "st", "all st"):
-            return c.back(start)
+            if not c.looking("last", "final"):
+                return c.back(start)
+            c.back(before)
+    before = c.at
     c.take("in")
     target = read_target(c)
-    if target is None:
-        c.back(c.at - 1 if c.lexemes[c.at - 1].key == "in" else c.at)
+    if target is None or c.here.key in ("last", "final"):
+        c.back(before)
+        target = None
     return Evenly(count, decrease, _by_stitch(c), None, target, span=c.span(start))
+
+
+def read_changed_stitches(c: Cursor) -> Evenly | None:
+    """Reads "inc 1 st": how many, the place still to come."""
+    start = c.at
+    decrease = _change(c)
+    count = None if decrease is None else c.count()
+    if decrease is None or count is None or not c.take("st"):
+        return c.back(start)
+    return Evenly(count, decrease, span=c.span(start))
 
 
 def _evenly_to(c: Cursor) -> Count | None:
@@ -96,6 +111,8 @@ def read_end_shaping(c: Cursor) -> EndShaping | None:
     ends = read_ends(c)
     if ends is None:
         return c.back(start)
+    if not c.looking("of row until"):
+        c.take("of row", "of rnd", "of this row", "of the row", "of this rnd")
     return EndShaping(count, decrease, ends, span=c.span(start))
 
 

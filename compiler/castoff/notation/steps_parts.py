@@ -53,7 +53,7 @@ _FINISHERS = frozenset(
     "pin", "stitch",
      "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten",
      "insert",
-     "brush", "felt", "wet", "dry", "set"}
+     "brush", "felt", "wet", "dry", "set", "thread", "hem"}
 )  # fmt: skip
 
 
@@ -109,13 +109,22 @@ def read_draw_through(c: Cursor) -> DrawThrough | None:
     c.take("the", "it", "end", "cut")
     c.take("yarn", "tail", "end", "yarn tail", "yarn end", "yarn needle")
     c.take("of yarn")
+    if c.take("on tapestry needle", "on a tapestry needle", "onto tapestry needle", "onto a tapestry needle",
+              "on yarn needle",
+              "on a yarn needle", "on needle"):  # fmt: skip
+        c.take(",", "and", ", and")
+        if not c.take("draw", "pass", "run", "pull", "thread", "draw it", "pass it"):
+            return c.back(start)
+        c.take("the", "it")
+        c.take("yarn", "tail", "end")
     if not c.take("through", "thru"):
         return c.back(start)
     c.take("the", "all")
     c.take("rem", "the rem", "live")
-    count = c.count()
+    one = c.at
+    count = c.same(1, one) if c.take("last") else c.count()
     c.take("rem", "live")
-    if not c.take("st", "loops"):
+    if not c.take("st", "loops", "loop"):
         return c.back(start)
     c.take("rem", "on needle", "on the needle")
     return DrawThrough(count, span=c.span(start))
@@ -363,9 +372,9 @@ def _clause(c: Cursor) -> str:
     start = c.at
     depth = 0
     while not c.done:
-        if c.here.key == "(":
+        if c.here.key == "(" and c.at in c.closers:
             depth += 1
-        elif c.here.key == ")":
+        elif c.here.key == ")" and depth:
             depth -= 1
         elif c.here.key == "." and depth <= 0:
             break
@@ -410,6 +419,13 @@ def _knits(c: Cursor, start: int) -> bool:
 _SIDES = frozenset({"side", "half", "shoulder", "front", "neck", "sleeve", "edge", "back", "piece", "strap"})
 
 
+_SAME_WAY = (
+    "in the same way as the first", "the same as the first", "the same as first", "same as first", "exactly the same",
+    "in the same manner", "in the same way", "in same way", "the same way", "the same", "as for first", "as the first",
+    "as first", "to match the first", "to match first", "to match", "same",
+)  # fmt: skip
+
+
 def read_work_as(c: Cursor) -> WorkAs | None:
     """Reads "Work as for Back to **", "Make second mitt the same", "Work to match first side, reversing shaping"."""
     start = c.at
@@ -424,10 +440,7 @@ def read_work_as(c: Cursor) -> WorkAs | None:
         "k the second",
               "make one more", "k second", "k the second", "work other", "work the other"):  # fmt: skip
         of = c.words_until(frozenset({"the", "in", "as", "to", "same", "exactly", "but"}), 4)
-        if of and c.take("the same", "the same way", "in the same way", "as for first", "as first", "as the first",
-            "same as first",
-                         "the same as the first", "exactly the same", "in the same way as the first", "to match first",
-                         "to match the first", "to match", "same", "in same way", "in the same manner"):  # fmt: skip
+        if of and c.take(*_SAME_WAY):
             return _work_as(c, start, of)
         return c.back(start)
     if c.take("rep for second", "rep for the second", "rep for other", "rep for the other", "rep for left",

@@ -10,6 +10,8 @@ from typing import Literal
 
 from castoff.notation.actions import read_yarns
 from castoff.notation.acts import read_bind_off, read_cast_on
+from castoff.notation.asides import read_way
+from castoff.notation.borders import read_border
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
@@ -90,7 +92,7 @@ def _repeat_rows(c: Cursor) -> RepeatRows | None:
     if first is not None:
         c.take(",")
     rep = c.take("rep", "cont to rep", "cont rep", "cont rep", "cont working", "cont to work", "then rep")
-    if not rep and not c.take("work"):
+    if not rep and not c.take("work", "working"):
         return c.back(start)
     c.take("from")
     rows = read_row_ref(c)
@@ -245,10 +247,16 @@ def _yarn_ahead(c: Cursor) -> bool:
 
 def _work_rows(c: Cursor) -> WorkRows | None:
     start = c.at
+    bordered = _border_first(c)
     first = read_start(c)
     if first is not None:
         c.take(",")
     verb = c.here.key
+    if bordered is not None and verb not in ("work", "cont"):
+        return c.back(start)
+    turns = _in_turns(c) if bordered is None else None
+    if turns is not None:
+        return _with_fabric(c, start, first, turns)
     if verb in ("k", "p") and c.here.stitch in ("k", "p"):
         c.step()
         fabric = Fabric("knit" if verb == "k" else "purl", span=c.span(start))
@@ -258,10 +266,12 @@ def _work_rows(c: Cursor) -> WorkRows | None:
         ridges = _ridges(c, start, first) if verb == "k" else None
         if ridges is not None:
             return ridges
-        c.take("even", "in rnd")
+        c.take("even", "straight", "in rnd", "without shaping")
+        side = _side_of_one(c)
         extent = _rows_extent(c)
         if extent is None:
             return c.back(start)
+        first = first or side
         c.take(*_STRAIGHT)
         return _on_these(c, WorkRows(replace(fabric, start=first), extent, span=c.span(start)), start)
     if not c.take("work", "cont", "cont to work", "cont working", "working", "keeping", "cont to", "cont as set"):
@@ -283,8 +293,60 @@ def _work_rows(c: Cursor) -> WorkRows | None:
         if not straight and rows is None and c.here.key not in ("for", "until", "to"):
             return c.back(start)
         fabric_found = Fabric("set", span=c.span(start))
+    if bordered is not None and fabric_found.kind == "set" and bordered.kind != "set":
+        fabric_found = bordered
+    elif bordered is not None:
+        fabric_found = replace(fabric_found, border=bordered.border)
     straight = c.take(*_STRAIGHT) or straight
     return _with_fabric(c, start, first, fabric_found, rows)
+
+
+def _in_turns(c: Cursor) -> Fabric | None:
+    """ "K 1 rnd, p 1 rnd for 3 cm": garter in rounds, stockinette in rows; the first of the two comes first."""
+    start = c.at
+    bracket = c.take("(", "[")
+    verbs: list[str] = []
+    units: set[str] = set()
+    for again in (False, True):
+        if again and not c.take(",", "and", ", and"):
+            return c.back(start)
+        verb = c.take_key(frozenset({"k", "p"}))
+        count = c.count()
+        if verb is None or count is None or set(count.values) != {1} or c.here.key not in ("row", "rnd"):
+            return c.back(start)
+        verbs.append(verb)
+        units.add(c.step().key)
+    if verbs[0] == verbs[1] or len(units) > 1 or (bracket and not c.take(")", "]")):
+        return c.back(start)
+    c.take("alternately", "in turn")
+    name = "garter" if units == {"rnd"} else "stockinette"
+    if not c.looking("for", "until", "to"):
+        return c.back(start)
+    return Fabric("named", name, start=None if verbs[0] == "k" else "p", span=c.span(start))
+
+
+def _bordered(c: Cursor, fabric: Fabric) -> Fabric:
+    """The fabric with "keeping first and last 5 sts in garter st" behind it."""
+    found = read_border(c) if fabric.border is None else None
+    if found is None:
+        return fabric
+    border, between = found
+    if between is not None and fabric.kind == "set":
+        fabric = between
+    return replace(fabric, border=border, span=fabric.span.to(border.span))
+
+
+def _border_first(c: Cursor) -> Fabric | None:
+    """ "Keeping first and last 5 sts in garter st, …": what the rows of the sentence are worked in, as far as told."""
+    start = c.at
+    if not c.looking("keeping", "keep", "with", "working", "maintaining"):
+        return None
+    found = read_border(c)
+    if found is None:
+        return c.back(start)
+    c.take(",", "and")
+    border, between = found
+    return replace(between or Fabric("set", span=border.span), border=border, span=border.span)
 
 
 def read_set_fabric(c: Cursor) -> SetFabric | None:
@@ -294,7 +356,11 @@ def read_set_fabric(c: Cursor) -> SetFabric | None:
     c.take("even", "straight")
     c.take("in")
     fabric = read_fabric(c)
-    if fabric is None or c.here.kind not in ("mark", "end") or c.here.text in ("(", "[", "*"):
+    if fabric is None:
+        return c.back(start)
+    read_way(c, fabric)
+    fabric = _bordered(c, fabric)
+    if c.here.kind not in ("mark", "end") or c.here.text in ("(", "[", "*"):
         return c.back(start)
     return SetFabric(fabric, span=c.span(start))
 
@@ -317,6 +383,9 @@ def _with_fabric(
     first = first or read_start(c)
     if first is None:
         c.back(before)
+    c.take("in the rnd")
+    read_way(c, fabric)
+    fabric = _bordered(c, fabric)
     before = c.at
     c.take(",")
     extent: Extent | None
@@ -338,6 +407,7 @@ def _with_fabric(
     if late is None:
         c.back(before)
     first = first or late
+    fabric = _bordered(c, fabric)
     return _on_these(c, WorkRows(replace(fabric, start=first or fabric.start), extent, span=c.span(start)), start)
 
 
@@ -394,11 +464,24 @@ def _ridges(c: Cursor, start: int, first: str | None) -> WorkRows | None:
     return WorkRows(fabric, Extent(ForRows(rows, span=ridges.span), span=ridges.span), span=c.span(start))
 
 
+def _side_of_one(c: Cursor) -> Side | None:
+    """ "Purl 1 WS row": the side that the row must be on."""
+    start = c.at
+    count = c.count()
+    side = None if count is None or set(count.values) != {1} else read_side(c)
+    c.back(start)
+    return side
+
+
 def _count_of_rows(c: Cursor) -> Count | None:
     start = c.at
-    c.take("a more", "another", "the next", "next")
+    next_one = c.take("a more", "another", "the next", "next") and c.lexemes[c.at - 1].key == "next"
     count = c.count()
+    if count is None and next_one and c.take("row", "rnd"):
+        return c.same(1, start)
     c.take("more")
+    if count is not None and set(count.values) == {1}:
+        read_side(c)  # taken up by `_side_of_one`
     if count is not None and c.take("row", "rnd"):
         c.take("more")
         return count
@@ -423,8 +506,10 @@ def _rows_extent(c: Cursor) -> Extent | None:
 def read_shape(c: Cursor) -> ShapeRows | AtBeginning | tuple[ShapeRows | AtBeginning, ...] | None:
     """Reads shaping by rate, and bind-offs or cast-ons at the beginning of several rows, step after step."""
     first = _shape(c)
-    if first is None or isinstance(first.act, EndShaping):
-        return first
+    if first is None:
+        return None
+    if isinstance(first.act, EndShaping):
+        return _more_shaping(c, first) if isinstance(first, ShapeRows) and first.until is not None else first
     steps = [first]
     while True:
         before = c.at
@@ -443,6 +528,27 @@ def read_shape(c: Cursor) -> ShapeRows | AtBeginning | tuple[ShapeRows | AtBegin
             c.back(before)
             return tuple(steps)
         steps.append(more)
+
+
+def _more_shaping(c: Cursor, first: ShapeRows) -> ShapeRows | tuple[ShapeRows, ...]:
+    """ "… until there are 70 sts, then at each end of every foll 4th row until there are 94 sts"."""
+    steps = [first]
+    while True:
+        before = c.at
+        c.take(",", ";")
+        if not c.take("and then", "then"):
+            break
+        place = c.at
+        if not isinstance(first.act, EndShaping) or not _same_ends(c, first.act.ends):
+            c.back(place)
+        rates = _rates(c, first.act)
+        c.take(",")
+        until = read_extent(c)
+        if not rates or until is None:
+            break
+        steps.append(ShapeRows(first.act, rates, until, span=c.span(place)))
+    c.back(before)
+    return first if len(steps) == 1 else tuple(steps)
 
 
 def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows | AtBeginning | None:
@@ -658,8 +764,11 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         first = at if at is not None else first
         unit = read_unit(c)
         if not c.take("and"):
-            c.back(start)
-            return ()
+            if unit is None or not isinstance(first, int):
+                c.back(start)
+                return ()
+            once = Times("all", c.same(1, start), span=c.span(start))
+            return (Rate(c.same(1, start), once, first, unit, span=c.span(start)),)
     step, side, _ = read_every(c)
     if step is None and side is None:
         c.back(start)

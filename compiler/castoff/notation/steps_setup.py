@@ -67,6 +67,8 @@ def read_cast_on_step(c: Cursor) -> CastOn | None:
             continue
         c.back(before)
         break
+    if c.here.key in ("at", "over"):
+        return c.back(start)
     provisional = provisional or "provisional" in (method or "")
     return CastOn(count, method, yarns, needles, provisional, span=c.span(start))
 

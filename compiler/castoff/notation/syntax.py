@@ -163,6 +163,7 @@ class Fabric:
       said.
     twisted: twisted rib.
     row: a single row of the named pattern ("work row 3 of chart A"), None for the whole.
+    border: stitches at either end that are worked otherwise ("keeping first and last 5 sts in garter st").
     """
 
     kind: Literal["named", "rib", "set", "faces", "knit", "purl"]
@@ -171,6 +172,16 @@ class Fabric:
     twisted: bool = False
     start: str | None = None
     row: Count | None = None
+    border: Border | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class Border:
+    """So many stitches at either end of a row, and what they are worked in."""
+
+    stitches: Count
+    fabric: Fabric
     span: Span = _place()
 
 
@@ -567,12 +578,13 @@ class UntilStitches:
 class UntilMatch:
     """Until the piece matches another: "same length as Back to shoulder shaping", "as for back to armhole".
 
-    what: what is measured here, lower case.
+    what: what is measured here, lower case. short_of: "22 rows shorter than Back …".
     """
 
     piece: str
     to: str = ""
     what: str = "piece"
+    short_of: Count | None = None
     span: Span = _place()
 
 
@@ -1082,6 +1094,17 @@ class Meanwhile:
 
 
 @dataclass(frozen=True, slots=True)
+class OnLastRow:
+    """What is done in the last of the rows told before it: "…, inc 8 sts evenly across last row".
+
+    act: the change, or how far a last round is worked ("ending last rnd 5 sts before marker").
+    """
+
+    act: Evenly | EndShaping | WorkFabric
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
 class OnTrust:
     """Work that cannot be knitted here ("On trust: …"), with the count it leaves; None: leaves the needle as it is."""
 
@@ -1159,6 +1182,7 @@ Step: TypeAlias = (
     | ToldRows
     | ToldLength
     | Meanwhile
+    | OnLastRow
     | OnTrust
     | TurnWork
     | Stripes

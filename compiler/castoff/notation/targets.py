@@ -197,6 +197,14 @@ def _until(c: Cursor, start: int) -> Target | None:
     if c.take("are on", "on", "have been worked on"):
         c.take("the", "your")
         if c.take("rh needle", "right needle", "right hand needle"):
+            c.take(
+                "after bind-off",
+                "after bind off",
+                "after cast-off",
+                "after cast off",
+                "after binding off",
+                "after casting off",
+            )
             return ToWorked(count, span=c.span(start))
         return None
     if c.take("before"):

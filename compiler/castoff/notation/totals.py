@@ -13,7 +13,7 @@ _OPENERS = (
     "there are now", "there are", "there will be", "there should be", "there should now be", "you should have",
     "you should now have", "you will have", "you will now have", "you now have", "you have", "leaving", "making",
     "there rem", "there are still", "and there are still", "and there are now", "for", "there will now be",
-    "you should end with", "total of", "a total of", "total", "total =",
+    "you should end with", "total of", "a total of", "total", "total =", "total :",
     "for a total of", "this leaves", "leaves", "giving",
 )  # fmt: skip
 _BRACKETS = {"(": ")", "[": "]"}

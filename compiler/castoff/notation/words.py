@@ -14,7 +14,7 @@ rnd: rnds round rounds
 row: rows
 rep: repeat repeats reps repeating rpt
 beg: beginning begin begins start starting starts
-foll: follow follows following fol
+foll: follow follows following fol folls
 alt: alternate
 rem: remain remains remaining
 patt: pat pattern
