@@ -285,6 +285,7 @@ def make_plan(
                 each.plus.value,
                 each.worked.value if each.worked is not None else "flat",
                 pattern_lines[each.key.value],
+                each.key.value,
             )
             for each in pattern.stitch_patterns
         },

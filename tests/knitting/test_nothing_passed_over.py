@@ -276,6 +276,13 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "ToldRows.unit": ("Knit 4 rows.\n4 rows worked.", "Knit 4 rows.\n4 ridges worked."),
     "ToldRows.where": PRINT + "the number is held against every stretch of rows that may be meant",
     "ToldRows.kind": PRINT + "what the rows are called",
+    "ToldRepeat.chart": ("Work in patchwork for 2 rows.\nPatchwork rows rep every 4 rows.", "Work in St st for 2 rows.\nChart rows rep every 4 rows."),
+    "ToldRepeat.rows": ("Work in patchwork for 2 rows.\nPatchwork rows rep every 4 rows.",
+                        "Work in patchwork for 2 rows.\nPatchwork rows rep every 2 rows."),
+    "ToldRepeat.stitches": ("Work in patchwork for 2 rows.\nPatchwork is a 2-st and 2-row rep.",
+                            "Work in patchwork for 2 rows.\nPatchwork is a 3-st and 2-row rep."),
+    "ToldRepeat.times": ("Work in patchwork for 2 rows, working the 2-st rep of patchwork 10 times.",
+                         "Work in patchwork for 2 rows, working the 2-st rep of patchwork 11 times."),
     "ToldLength.length": "held by the rule stated-length-off",
     "ToldLength.what": "held by the rule stated-length-off",
     "ToldLength.origin": "held by the rule stated-length-off",
@@ -342,6 +349,13 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "ToDivision.before": ("Arrange sts over 2 needles.\nRow 1: K to last 2 sts on needle 1, k2tog, k10.",
                           "Arrange sts over 2 needles.\nRow 1: K to last 3 sts on needle 1, k2tog, k10."),
     # parts of steps
+    "UntilRow.chart": ("Work in patchwork for 1 row.\nCont as set through row 2 of patchwork.", "Work in patchwork for 1 row.\nCont as set through row 2 of patches."),
+    "UntilRow.row": ("Work in patchwork for 1 row.\nCont as set through row 2 of patchwork.",
+                     "Work in patchwork for 1 row.\nCont as set through row 3 of patchwork."),
+    "UntilRow.all": ("Work in patchwork for 2 rows.\nCont as set through row 1 of patchwork.",
+                     "Work in patchwork for 2 rows.\nCont as set until all 1 rows of patchwork have been worked."),
+    "Extent.ending_chart": ("Work in patchwork for 1 row.\nCont as set until piece measures 5 cm, ending with row 2 of patchwork.",
+                            "Work in patchwork for 1 row.\nCont as set until piece measures 5 cm, ending with row 2 of patches."),
     "Extent.until": ("Work in St st for 4 rows.", "Work in St st for 5 rows."),
     "Extent.ending": ("Work in St st for 4 rows, ending with a WS row.", "Work in St st for 4 rows, ending with a RS row."),
     "Extent.ending_row": ("Row 1 (RS): Knit.\nRow 2: Purl.\nRep rows 1 and 2 until piece measures 5 cm, ending with row 2.",
@@ -365,6 +379,7 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "Fabric.twisted": HAND + "stitches of a twisted rib are worked through their back loops",
     "Fabric.start": ("Beg with a knit row, work in St st for 4 rows.\nBeg with a knit row, work in St st for 4 rows.",
                      "Beg with a knit row, work in St st for 4 rows.\nBeg with a purl row, work in St st for 4 rows."),
+    "Fabric.repeat": ("Row 1 (RS): Work 2-st rep of patchwork across.", "Row 1 (RS): Work 3-st rep of patchwork across."),
     "Fabric.row": ("Row 1 (RS): K2, work row 1 of patchwork to last 2 sts, k2.",
                    "Row 1 (RS): K2, work row 2 of patchwork to last 2 sts, k2."),
     "Label.unit": ("round|Join to work in the round.\nRnd 1: Knit.\nRnd 2 (RS): Purl.",
@@ -396,7 +411,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
 }  # fmt: skip
 
 PATCHWORK = {
-    "patchwork": StitchPattern(1, 0, "flat", lines("Row 1 (RS): Knit.\nRow 2: Purl.\nRow 3: Purl.\nRow 4: Knit."))
+    "patchwork": StitchPattern(1, 0, "flat", lines("Row 1 (RS): Knit.\nRow 2: Purl.\nRow 3: Purl.\nRow 4: Knit.")),
+    "patches": StitchPattern(2, 0, "flat", lines("Row 1 (RS): Knit.\nRow 2: Knit.")),
 }
 NODES = tuple(
     dict.fromkeys(
@@ -448,7 +464,7 @@ def nodes(value: object, kind: type) -> Iterator[object]:
 
 def said_of(work: str, kind: type, field: str) -> list[object]:
     text, _ = whole(work)
-    return [getattr(node, field) for node in nodes(lines(text, patterns=("patchwork",)), kind)]
+    return [getattr(node, field) for node in nodes(lines(text, patterns=("patchwork", "patches")), kind)]
 
 
 def outcome(work: str) -> tuple[object, list[tuple[str, str]]]:

@@ -725,6 +725,44 @@ Slip last 2 sts of N1 onto N2.
 Slip 7 sts from N1 to N2.
 """
 
+CHARTS = """
+Row 1 (RS): K4, work chart A over next 17 sts, row 1, k4.
+Row 2: P4, work chart A over next 17 sts (row 2), p4.
+Row 3: K4, sm, work Chart A (next row), sm, k4.
+Rnd 3: K4, sm, continue chart, sm, k to end.
+Row 5: K4, work row 3 of chart to last 4 sts, k4.
+Row 4: P4, sm, continue chart A to marker, sm, p4.
+Row 6 (WS): Work next row of chart A.
+Row 7: K4, work 17 sts of chart A, k4.
+Row 7: K4, work 17 sts in chart A, k4.
+Row 9: K4, work 17 sts of row 5 of chart A, k4.
+Row 9: K4, chart A row 5 over 17 sts, k4.
+Row 3: Chart A, row 3.
+Cont chart as set through row 24.
+Cont as established through row 4 of chart A.
+Cont as established until chart A is complete.
+Work as set until row 24 of chart A is complete.
+Cont as set until all 24 rows of chart A have been worked.
+Work in patt to end of chart A.
+Cont in patt as set until piece measures 10 cm, ending with row 4 of chart A.
+Work rows 1–24 of chart A once, then rows 1–12 again.
+Work rows 1–4 of chart A, then rep rows 3 and 4 twice more.
+Work rnds 1-6 of chart A.
+Rep rows 1–8 of chart A 3 times.
+Beg with row 5 of chart A, work in chart A for 6 rows.
+Rnd 1: Work 8-st rep of chart A around.
+Rnd 1: Work 8-st rep of chart A 6 times around.
+Chart A rows rep every 4 rows, ripple lace every 6.
+Chart A is an 8-st and 24-row rep.
+Work rows 1–4 of chart A, working the 8-st rep twice.
+Work Chart A twice.
+Rep chart A 3 more times.
+Work 4 rows of chart A.
+Work the next 2 rows of chart.
+Follow chart A for 4 rows.
+Work through row 4 of chart A.
+Row 5: Work row 1 of chart A.
+"""
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -745,5 +783,6 @@ GROUPS = {
     "marked stitches": MARKED,
     "going on": GOING_ON,
     "needles of a set": NEEDLES,
+    "charts": CHARTS,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

@@ -41,7 +41,7 @@ _PIECES = st.sampled_from(
 
 
 def test_random_lines_valid_damaged_and_noise() -> None:
-    tally = read_lines(3000, 7)
+    tally = read_lines(5000, 7)
     assert tally.unread == []
     assert tally.changed == []
     assert tally.slowest[0] < 1, tally.slowest

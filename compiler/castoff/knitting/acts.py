@@ -5,6 +5,7 @@ In: a `RowWork` and the acts of the syntax tree. Out: nothing; the row has been 
 
 from __future__ import annotations
 
+from castoff.knitting.charts import begin_chart, chart_here, chart_meant, charts_among, end_chart, told_of_chart
 from castoff.knitting.edge_acts import bind_off, cast_on, hold, pick_up
 from castoff.knitting.fabric import Done, DoneRepeat
 from castoff.knitting.fabrics import AS_IT_STANDS, faces_made, names_worked, standing_of
@@ -21,7 +22,7 @@ from castoff.knitting.faults import (
     fault,
 )
 from castoff.knitting.held import take_held, work_joined
-from castoff.knitting.loops import DIVISION, MOST_STITCHES
+from castoff.knitting.loops import MOST_STITCHES, PANEL, hidden
 from castoff.knitting.marking import mark_in_row, mind_marked
 from castoff.knitting.row import RowWork
 from castoff.knitting.shape_acts import shape_ends, shape_evenly
@@ -49,6 +50,7 @@ from castoff.notation.syntax import (
     Repeat,
     Stitch,
     StitchTo,
+    ToEnd,
     Turn,
     UseYarn,
     WorkFabric,
@@ -405,18 +407,41 @@ def _fabric(row: RowWork, action: WorkFabric) -> None:
     if isinstance(action.over, Count):
         distance: int | None = count_of(row, action.over, 0)
     else:
-        distance = reach(row, action.over)
-    if distance is not None:
+        distance = chart_here(row, action) if isinstance(action.over, ToEnd) else None
+        if distance is None and not row.halted:
+            distance = reach(row, action.over)
+    if distance is not None and not row.halted:
         work_fabric(row, action.fabric, distance, action.span)
 
 
 def work_fabric(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> None:
-    """A fabric over the next stitches."""
+    """A fabric over the next stitches; as set, every chart among them goes on with the row that is due."""
     if count <= 0:
         return
-    pattern = row.plan.patterns.get(fabric.name.lower()) if fabric.kind == "named" else None
-    if pattern is not None:
-        _pattern_row(row, fabric, count, span)
+    if fabric.kind == "set" and fabric.name == "chart":
+        named = chart_meant(row, fabric, span)
+        if named is not None:
+            _chart_row(row, named, count, span)
+        return
+    if fabric.kind == "named" and fabric.name.lower() in row.plan.patterns:
+        _chart_row(row, fabric, count, span)
+        return
+    if fabric.kind != "set" or not any(name.startswith(PANEL) for _, name in (*row.ahead, *row.out_marks)):
+        _plain_fabric(row, fabric, count, span)
+        return
+    stop = row.pos + count
+    for panel in charts_among(row, count, span):
+        if row.halted:
+            return
+        _plain_fabric(row, fabric, panel.start - row.pos, span)
+        if not row.halted:
+            _chart_row(row, Fabric("named", panel.pattern, span=fabric.span), panel.stop - panel.start, span)
+    if not row.halted:
+        _plain_fabric(row, fabric, stop - row.pos, span)
+
+
+def _plain_fabric(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> None:
+    if count <= 0:
         return
     src = row.src[row.pos : row.pos + count]
     faces = faces_made(fabric, src, row.setting, row.pos)
@@ -428,36 +453,35 @@ def work_fabric(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> 
     row.level = level and not (named and standing_of(fabric, row.setting.form) is None)
 
 
-def _pattern_row(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> None:
-    from_row = row.pattern_row.get(fabric.name.lower())
-    steps = row.setting_rows(fabric.name.lower())
-    number = count_of(row, fabric.row, from_row or 1) if fabric.row is not None else (from_row or 1)
-    if not steps:
-        row.take(1, 1, count, row.src[row.pos : row.pos + count], fabric.name, span)
+def _chart_row(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> None:
+    """A row of a chart or stitch pattern over the next stitches, by its own acts."""
+    due = begin_chart(row, fabric, count, span)
+    if due is None:
         return
-    acts = steps[(number - 1) % len(steps)]
-    row.pattern_row[fabric.name.lower()] = number
-    if fabric.name.lower() not in row.patterns:
-        row.patterns.append(fabric.name.lower())
     end, stop = row.end, row.pos + count
     if stop > len(row.src):
         row.take(1, 1, count, "k" * count, fabric.name, span)
         return
     row.end = stop
-    work(row, acts)
+    start = row.outn
+    work(row, due.acts)
     row.end = end
-    if not row.halted and row.pos != stop:
-        row.fail(
-            fault(
-                LEFT_OVER,
-                span,
-                "row {number} of {name} uses {used} of the {count} sts it is worked over",
-                number=number,
-                name=fabric.name,
-                used=count - (stop - row.pos),
-                count=count,
-            )
+    if row.halted:
+        row.faults[-1:] = [told_of_chart(row, each, due, count, span) for each in row.faults[-1:]]
+        return
+    if row.pos != stop:
+        left = fault(
+            LEFT_OVER,
+            span,
+            "row {number} of {name} uses {used} of the {count} sts it is worked over",
+            number=due.number,
+            name=fabric.name,
+            used=count - (stop - row.pos),
+            count=count,
         )
+        row.fail(told_of_chart(row, left, due, count, span))
+        return
+    end_chart(row, due, start)
 
 
 # ------------------------------------------------------------------------------------------------ markers, yarn
@@ -466,8 +490,8 @@ def _pattern_row(row: RowWork, fabric: Fabric, count: int, span: Span | None) ->
 def _marker(row: RowWork, action: MarkerAct) -> None:
     if action.every:
         if action.act == "remove":
-            row.ahead.clear()
-            row.out_marks.clear()
+            row.ahead = [mark for mark in row.ahead if hidden(mark[1])]
+            row.out_marks = [mark for mark in row.out_marks if hidden(mark[1])]
             row.event("remove marker", name="all", span=action.span)
             row.dropping_marks = True
         return
@@ -480,7 +504,7 @@ def _marker(row: RowWork, action: MarkerAct) -> None:
         row.out_marks.append((row.outn, name))
         row.event("place marker", 1, name, action.span)
         return
-    while row.ahead and row.ahead[0][0] == row.pos and row.ahead[0][1].startswith(DIVISION):
+    while row.ahead and row.ahead[0][0] == row.pos and hidden(row.ahead[0][1]):
         row.out_marks.append((row.outn, row.ahead.pop(0)[1]))
     if row.ahead and row.ahead[0][0] == row.pos:
         _, there = row.ahead.pop(0)

@@ -8,7 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from castoff.knitting.faults import LENGTH_PASSED, NEVER_ENDS, NOT_SHORTER, WRONG_ENDING, fault
+from castoff.knitting.charts import panels_on, pattern_of
+from castoff.knitting.faults import LENGTH_PASSED, NEVER_ENDS, NO_SUCH_ROW, NOT_SHORTER, WRONG_ENDING, fault
+from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.row_faults import other
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import (
@@ -19,8 +21,10 @@ from castoff.notation.syntax import (
     Side,
     UntilLength,
     UntilMatch,
+    UntilRow,
     UntilStitches,
 )
+from castoff.span import Span
 
 _PARTS = {
     "armhole": "armhole",
@@ -106,6 +110,8 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
         return None
     if isinstance(until, UntilMatch):
         return _at_least(state, extent, _as_other(state, until))
+    if isinstance(until, UntilRow):
+        return _rows_to(state, until)
     if not isinstance(until, (UntilLength, ForLength)):
         return 0
     wanted = until.length.at(state.size)
@@ -193,6 +199,11 @@ def mind_ending_row(state: SizeState, extent: Extent, rows: int, numbers: Sequen
     wanted = None if extent.ending_row is None else extent.ending_row.at(state.size)
     if wanted is None or state.piece.doubt:
         return rows
+    if extent.ending_chart:
+        named = chart_rows(state, extent.ending_chart, extent.span)
+        if named is None:
+            return rows
+        numbers = [(named[1] + at) % named[2] + 1 for at in range(named[2])]
     last = numbers[(rows - 1) % len(numbers)] if numbers and rows else None
     if last == wanted:
         return rows
@@ -212,6 +223,76 @@ def mind_ending_row(state: SizeState, extent: Extent, rows: int, numbers: Sequen
         )
     )
     return rows
+
+
+def chart_rows(state: SizeState, chart: str, span: Span) -> tuple[str, int, int] | None:
+    """The chart that is meant, its row worked last, and how many it has; None, with a fault, when it is not in work.
+
+    chart: its name; "" or "chart" for the only one in work.
+    """
+    piece = state.piece
+    name = chart.lower()
+    if name in ("", "chart"):
+        here = dict.fromkeys(pattern_of(each) for each in panels_on(piece.needle))
+        fabric = piece.fabric.name.lower() if piece.fabric is not None else ""
+        known = list(here) or (
+            [fabric]
+            if fabric in state.plan.patterns
+            else list(dict.fromkeys(pattern_of(each) for each in piece.pattern_rows))
+        )
+        if len(known) == 1:
+            name = known[0]
+    rows = len(rows_of_pattern(state, name))
+    if rows and name in piece.pattern_rows:
+        return name, piece.pattern_rows[name], rows
+    if not piece.doubt:
+        state.report(
+            fault(
+                NO_SUCH_ROW,
+                span,
+                "{name} is not in work" if name not in ("", "chart") else "which chart is meant is not told",
+                name=state.plan.called(name),
+                hint="name one that has been begun",
+            )
+        )
+    return None
+
+
+def _rows_to(state: SizeState, until: UntilRow) -> int:
+    """Rows still to be worked to a row of a chart."""
+    found = chart_rows(state, until.chart, until.span)
+    if found is None:
+        return 0
+    name, last, rows = found
+    wanted = rows if until.row is None else until.row.at(state.size)
+    if wanted is None:
+        return 0
+    if not 0 < wanted <= rows or (until.all and wanted != rows):
+        state.report(
+            fault(
+                NO_SUCH_ROW,
+                until.span,
+                "row {wanted} of {name} is told; it has {rows} rows",
+                hint="row {rows}",
+                wanted=wanted,
+                name=state.plan.called(name),
+                rows=rows,
+            )
+        )
+        return 0
+    more = (wanted - last) % rows if last else wanted
+    if not more:
+        state.report(
+            fault(
+                WRONG_ENDING,
+                until.span,
+                "row {wanted} of {name} has been worked already",
+                hint="a row further on, or how often the chart is worked again",
+                wanted=wanted,
+                name=state.plan.called(name),
+            )
+        )
+    return more
 
 
 def _as_other(state: SizeState, until: UntilMatch) -> int:

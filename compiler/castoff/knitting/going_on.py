@@ -15,7 +15,8 @@ from castoff.knitting.faults import NEVER_ENDS, NO_SUCH_ROW, TOTAL_OFF, fault
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import Acts, RowDef, SizeState
-from castoff.knitting.steps_repeat import rows_apart, standing_fabric
+from castoff.knitting.steps_charts import standing_fabric
+from castoff.knitting.steps_repeat import rows_apart
 from castoff.knitting.steps_rows import rows_meant
 from castoff.notation.syntax import (
     Count,

@@ -25,8 +25,16 @@ MOST_STITCHES = 100_000
 DIVISION = "#"
 """First letter of the name of a place where one needle of a set ends: it is no marker, and in nobody's way."""
 
+PANEL = "%"
+"""First letter of the name of a place where a chart's stitches begin or end: no marker either."""
+
 MOST_ROWS = 100_000
 """More rows than any piece has."""
+
+
+def hidden(name: str) -> bool:
+    """Whether a place is no marker that the knitter sees."""
+    return name.startswith((DIVISION, PANEL))
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +140,7 @@ class Needle:
             sorted(
                 (place if place * 2 <= total else max(0, stitches - (total - place)), name)
                 for place, name in self.marks
-                if min(place, total - place) <= stitches and not name.startswith(DIVISION)
+                if min(place, total - place) <= stitches and not hidden(name)
             )
         )
         at = 0 if self.at * 2 < total or not self.at else stitches

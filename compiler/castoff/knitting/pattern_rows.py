@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from castoff.knitting.state import Acts, SizeState
-from castoff.notation.syntax import InstructionLine, Label, RepeatRows, RowsAs, RowStep
+from castoff.notation.syntax import InstructionLine, Label, RepeatRows, RowsAs, RowStep, Side
 
 
 def rows_of_pattern(state: SizeState, name: str) -> tuple[Acts, ...]:
@@ -20,6 +20,23 @@ def rows_of_pattern(state: SizeState, name: str) -> tuple[Acts, ...]:
         found = () if pattern is None else tuple(acts for _, acts in numbered_rows(pattern.lines, state.size))
         state.shared.pattern_acts[key] = found
     return found
+
+
+def first_side(state: SizeState, name: str) -> Side | None:
+    """The side on which row 1 of a stitch pattern is worked, as its labels say; None when they do not, or it varies.
+
+    Rows of an uneven number change sides at every repeat.
+    """
+    pattern = state.plan.patterns.get(name)
+    if pattern is None or pattern.form != "flat" or len(rows_of_pattern(state, name)) % 2:
+        return None
+    for line in pattern.lines:
+        for step in line.steps if isinstance(line, InstructionLine) else ():
+            label = step.label if isinstance(step, (RowStep, RowsAs)) else None
+            numbers = [] if label is None else _numbers(label, state.size)
+            if label is not None and label.side is not None and numbers:
+                return label.side if numbers[0] % 2 else "WS" if label.side == "RS" else "RS"
+    return None
 
 
 def numbers_of(state: SizeState, label: Label) -> list[int]:

@@ -95,12 +95,13 @@ class NeedleSpec:
 
 @dataclass(frozen=True, slots=True)
 class StitchPattern:
-    """A stitch pattern of the source: multiple of `multiple` plus `plus`, worked by its own lines."""
+    """A stitch pattern of the source: multiple of `multiple` plus `plus`, worked by its own lines. name: as it is typed."""
 
     multiple: int
     plus: int
     form: Form
     lines: tuple[Line, ...]
+    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +156,11 @@ class Plan:
         rows = known.gauge.rows
         over = known.gauge.over_mm
         return over / known.gauge.stitches, Fraction(0) if rows is None else over / rows
+
+    def called(self, pattern: str) -> str:
+        """A stitch pattern as the source calls it."""
+        known = self.patterns.get(pattern)
+        return pattern if known is None or not known.name else known.name
 
     def stitch(self, name: str) -> StitchFact | None:
         """A stitch by its name, the pattern's own first."""

@@ -17,11 +17,11 @@ from castoff.knitting.faults import (
     Fault,
 )
 from castoff.knitting.faults import fault as make_fault
-from castoff.knitting.loops import DIVISION, Group, Needle, ordered
+from castoff.knitting.loops import PANEL, Group, Needle, hidden, ordered
 from castoff.knitting.plan import Plan
 from castoff.knitting.setting import Reading, RowResult, RowSetting, WrapsMet
 from castoff.knitting.wraps import RowWraps
-from castoff.notation.syntax import Action
+from castoff.notation.syntax import Action, Side
 from castoff.span import Span
 
 
@@ -64,7 +64,8 @@ class RowWork:
     joined: list[str] = field(default_factory=list)
     yarn: str = ""
     yarns: list[str] = field(default_factory=list)
-    patterns: list[str] = field(default_factory=list)
+    patterns: dict[str, int] = field(default_factory=dict)
+    told: list[Fault] = field(default_factory=list)
     halted: bool = False
     turned: bool = False
     rest: tuple[Action, ...] = ()
@@ -77,11 +78,11 @@ class RowWork:
     original: int = 0
     bor: int = 0
     bor_out: int | None = None
-    pattern_row: dict[str, int] = field(default_factory=dict)
     dropping_marks: bool = False
     only_stitch: bool = False
     picked_at: int = 0
     rows_of: Callable[[str], tuple[tuple[Action, ...], ...]] | None = None
+    first_side: Callable[[str], Side | None] | None = None
 
     def start(self) -> None:
         """Lays the stitches out in the order in which the row meets them."""
@@ -129,7 +130,6 @@ class RowWork:
             if setting.side == "RS" and 0 < self.bor < self.end:
                 self.end = self.bor  # back from beyond the beginning of the round, the row ends there
         self.yarn = setting.yarn
-        self.pattern_row = dict(setting.pattern_rows)
 
     def _marked(self, turn: int) -> bool:
         """Whether a turn ahead has left something at its stitch."""
@@ -208,11 +208,11 @@ class RowWork:
             offset = place - self.pos
             if takes == makes and not lead:
                 moved = offset
-            elif offset % takes and self.replacing and takes % 2 and makes == 1:
+            elif offset % takes and not hidden(name) and self.replacing and takes % 2 and makes == 1:
                 # taken out and put back: on the side of the centre stitch on which it stood
                 moved = offset // takes + (offset % takes > takes // 2) + lead
                 self.replaced = True
-            elif offset % takes and not name.startswith(DIVISION):
+            elif offset % takes and not hidden(name):
                 self.fail(
                     make_fault(
                         MARKER_IN_THE_WAY,
@@ -382,7 +382,7 @@ class RowWork:
             tuple(self.held),
             tuple(self.taken),
             tuple(yarn for yarn in self.yarns if yarn),
-            tuple(self.patterns),
+            tuple(self.patterns.items()),
             below,
             above,
             self.ambiguous,
@@ -392,12 +392,13 @@ class RowWork:
             (self.bound_gaps, self.held_gaps, sum(0 < gap < self.pos for gap in self.gaps)),
             self._halt(out) if self.faults else None,
             WrapsMet(self.wraps.closed, tuple(self.wraps.left), tuple(self.wraps.again)),
+            tuple(self.told),
         )
 
     def _halt(self, out: str) -> Halt:
         """The needle as it is where the row has failed."""
-        seen = tuple((place, name) for place, name in self.out_marks if not name.startswith(DIVISION))
-        ahead = tuple((place - self.pos, name) for place, name in self.ahead if not name.startswith(DIVISION))
+        seen = tuple((place, name) for place, name in self.out_marks if not hidden(name))
+        ahead = tuple((place - self.pos, name) for place, name in self.ahead if not hidden(name))
         return Halt(
             out, self.src[self.pos : self.end], seen, tuple(mark for mark in ahead if mark[0] <= self.end - self.pos)
         )
@@ -485,7 +486,11 @@ class RowWork:
         if self.slid_back:
             # the double stitch was slipped when turning
             at_now = (at_now - self.slid_back) % size if round_ else at_now - self.slid_back
-        kept = [mark for mark in marks if (0 < mark[0] < size if round_ else 0 <= mark[0] <= size)]
+        kept = [
+            mark
+            for mark in marks
+            if (0 < mark[0] < size if round_ and not mark[1].startswith(PANEL) else 0 <= mark[0] <= size)
+        ]
         return Needle(
             faces,
             at_now,

@@ -19,6 +19,7 @@ from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.run import mind_on_last_row
 from castoff.knitting.state import PieceState, SizeState
+from castoff.knitting.steps_charts import check_repeat
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
 from castoff.knitting.steps_needles import (
     arrange,
@@ -76,6 +77,7 @@ from castoff.notation.syntax import (
     Step,
     Stripes,
     ToldLength,
+    ToldRepeat,
     ToldRows,
     Total,
     ToWorked,
@@ -183,7 +185,7 @@ _BESIDE_ROWS = (ShapeRows, GoOnShaping, WorkRows, AtBeginning, RowStep, RepeatRo
 """Steps that something can run beside."""
 _GO_ON = (
     *_BESIDE_ROWS, SetFabric, Stripes, ChangeYarn, ChangeNeedles, Place, MarkStitch, Note, Meanwhile, Mark, RowsForm,
-    ToldLength, TurnWork,
+    ToldLength, ToldRepeat, TurnWork,
 )  # fmt: skip
 """Steps that may stand while something runs at the same time; before any other it has come to its end."""
 
@@ -274,7 +276,7 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         work_over_part(state, step.span)
     if state.beside:
         _mind_beside(state, step)
-    if not isinstance(step, (ToldRows, ToldLength, Total, Note)):
+    if not isinstance(step, (ToldRows, ToldRepeat, ToldLength, Total, Note)):
         state.repeated = isinstance(step, RepeatRows) and not step.rows.name
     if isinstance(step, RowStep) and _for_all_rows(step):
         piece.picks_wraps = True
@@ -360,6 +362,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         check_rows(state, step)
     elif isinstance(step, OnLastRow):
         mind_on_last_row(state, step)
+    elif isinstance(step, ToldRepeat):
+        check_repeat(state, step)
     elif isinstance(step, (Mark, Note, ToldLength)):
         return
 

@@ -47,7 +47,8 @@ class Reading:
 class RowSetting:
     """What a row needs to know besides its needle.
 
-    standing: how the fabric goes on. pattern_rows: name of a stitch pattern to the row that is next.
+    standing: how the fabric goes on. pattern_rows: place of a chart (`charts.py`) to the row of it that was worked last.
+    fresh: another row than the one that is due may be told without a word (the work goes on from elsewhere).
     whole_round: the row is a round, and passes over old turns. partial: it may end before the needle does.
     yarn: in work. holders: stitches that wait. picks_wraps: every wrap is worked with its stitch. last_may_turn: where
     no stitch is left to wrap, the row turns without ("until all sts have been worked").
@@ -63,6 +64,7 @@ class RowSetting:
     holders: tuple[Group, ...] = ()
     picks_wraps: bool = False
     last_may_turn: bool = False
+    fresh: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,7 @@ class RowResult:
     """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's.
 
     gaps: how many it left by binding off and by putting stitches on hold, and how many it ran across. halt: the needle
-    where it failed.
+    where it failed. patterns: places of charts, with the row of each. told: faults that do not stop the row.
     """
 
     needle: Needle
@@ -99,7 +101,7 @@ class RowResult:
     held: tuple[Group, ...]
     taken: tuple[int, ...]
     yarns: tuple[str, ...]
-    patterns: tuple[str, ...]
+    patterns: tuple[tuple[str, int], ...]
     below: str
     above: str
     ambiguous: bool
@@ -109,3 +111,4 @@ class RowResult:
     gaps: tuple[int, int, int] = (0, 0, 0)
     halt: Halt | None = None
     wraps: WrapsMet = WrapsMet()
+    told: tuple[Fault, ...] = ()

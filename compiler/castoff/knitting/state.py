@@ -114,6 +114,8 @@ class Shared:
     kinds: dict[int, tuple[Acts, RowKind]] = field(default_factory=dict)
     picks_wraps: bool | None = None
     """Whether the pattern asks anywhere for wraps to be picked up; None until somebody has looked."""
+    going_on: dict[int, tuple[Acts, Acts]] = field(default_factory=dict)
+    """Acts of rows, and the same acts when they are worked again as set: charts go on, markers are slipped."""
 
     def acts_of(self, fabric: Fabric) -> Acts:
         """The acts of a whole row in a fabric, the same tuple every time."""
@@ -181,6 +183,11 @@ class PieceState:
     events: list[Event] = field(default_factory=list)
     landmarks: dict[str, tuple[int, Fraction]] = field(default_factory=dict)
     pattern_rows: dict[str, int] = field(default_factory=dict)
+    """The row worked last of every chart or stitch pattern, and of every place where it is worked (`charts.py`)."""
+    pattern_reach: dict[str, int] = field(default_factory=dict)
+    """The furthest row of every chart that has been worked."""
+    fresh_charts: bool = False
+    """Whether charts may go on from another row: rows of it were worked before this text begins."""
     before: int = 0
     """Stitches before the row, or run of rows, that was worked last."""
     loose_end: bool = False

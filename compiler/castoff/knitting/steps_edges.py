@@ -21,7 +21,7 @@ from castoff.knitting.faults import (
     fault,
 )
 from castoff.knitting.held import find_group, telling
-from castoff.knitting.loops import DIVISION, MOST_STITCHES, Group, Needle
+from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.marking import decreased_beside
 from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.state import RowDef, SizeState
@@ -278,7 +278,7 @@ def _pass_marker(state: SizeState, step: Place) -> None:
     piece = state.piece
     needle = piece.needle
     act = step.act
-    real = [mark for mark in needle.marks if not mark[1].startswith(DIVISION)]
+    real = [mark for mark in needle.marks if not hidden(mark[1])]
     if act.act == "slip":
         return
     if act.every:
@@ -419,6 +419,7 @@ def opening(state: SizeState, step: Opening) -> None:
         if step.side == "WS":
             piece.needle = replace(piece.needle, at=number)
         piece.started = step.side is not None
+        piece.fresh_charts = True
         piece.doubt = False
         if not piece.cast_on[0]:
             piece.cast_on = (number, state.gauge)

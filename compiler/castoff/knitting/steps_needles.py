@@ -17,7 +17,7 @@ from castoff.knitting.faults import (
     fault,
 )
 from castoff.knitting.held import find_group, without_twins
-from castoff.knitting.loops import DIVISION, Group, Needle, joined
+from castoff.knitting.loops import Group, Needle, hidden, joined
 from castoff.knitting.plan import NeedleSpec
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import (
@@ -184,7 +184,7 @@ def _mind_needles(state: SizeState, step: Arrange, needles: int) -> None:
 def _mind_markers(state: SizeState, step: Arrange, shares: list[int]) -> None:
     """Halves that are told of, where markers part the needle, are parted at the markers."""
     needle = state.piece.needle
-    real = {place for place, name in needle.marks if not name.startswith(DIVISION)}
+    real = {place for place, name in needle.marks if not hidden(name)}
     if not real or len(shares) != 2 or needle.at in (0, needle.stitches) or needle.at in real:
         return
     nearest = min(real, key=lambda place: abs(place - needle.at))
@@ -373,7 +373,7 @@ def _up_to(state: SizeState, act: HoldAct) -> int:
     """Stitches from the yarn to the marker that a line names."""
     needle = state.piece.needle
     target = act.target
-    places = [place for place, name in needle.marks if place > needle.at and not name.startswith(DIVISION)]
+    places = [place for place, name in needle.marks if place > needle.at and not hidden(name)]
     if not isinstance(target, ToMarker) or not places:
         state.report(
             fault(NO_MARKER, act.span, "no marker is ahead of the yarn, up to which stitches could be put on hold")

@@ -14,12 +14,12 @@ from castoff.knitting.loops import DIVISION, MOST_ROWS
 from castoff.knitting.run import run_rows, signature
 from castoff.knitting.short_rows import between_wraps, unwrapped
 from castoff.knitting.state import RowDef, SizeState
+from castoff.knitting.steps_charts import rows_of_chart, standing_fabric
 from castoff.knitting.steps_rows import fill, rows_meant
 from castoff.knitting.work_row import face, work_row
 from castoff.notation.syntax import (
     Count,
     Extent,
-    Fabric,
     RepeatRows,
     RowRef,
     Side,
@@ -60,6 +60,12 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
     if not rows:
         state.piece.doubt = True
         return
+    if step.rows.kind == "numbers" and step.rows.name and step.every is None and step.every_side is None:
+        beside = rows_of_chart(state, step, len(rows), expected)
+        if beside is not None and step.extent is not None and step.times is None:
+            repeat_until(state, beside, step.extent, step.span, expected)
+        if beside is not None:
+            return
     if step.every is not None or step.every_side is not None:
         _at_a_rate(state, step, rows, expected)
         return
@@ -217,11 +223,6 @@ def rows_apart(state: SizeState, every: Count | None, side: Side | None) -> int:
     """Rows from one to the next of "every 4th row", "every RS row", "every other RS row"."""
     apart = max(1, state.number_of(every, 1))
     return 2 * apart if side is not None and state.piece.form == "flat" else apart
-
-
-def standing_fabric(state: SizeState, span: Span) -> Fabric:
-    """The fabric as it stands: the one named last, or every stitch as set."""
-    return state.piece.fabric or Fabric("set", span=span)
 
 
 def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span: Span, expected: int | None) -> None:

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from castoff.knitting.extents import chart_rows
 from castoff.knitting.faults import IDLE_REPEAT, NO_SUCH_ROW, ROW_NUMBER, fault
 from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
 from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import (
+    Count,
+    Fabric,
     Label,
     Repeat,
     RowRef,
@@ -305,7 +308,7 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
             return []
         return state.history[-count:]
     found: list[RowDef] = []
-    pattern = pattern_defs(state, ref.name.lower(), ref.span) if ref.name else []
+    pattern = pattern_defs(state, chart_called(state, ref), ref.span) if ref.name else []
     for first, last in ref.ranges:
         low, high = first.at(state.size), last.at(state.size)
         if low is None or high is None:
@@ -342,6 +345,14 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
     return found
 
 
+def chart_called(state: SizeState, ref: RowRef) -> str:
+    """The stitch pattern whose rows a line speaks of; "rows 1–4 of chart" are those of the chart in work."""
+    if ref.name != "chart" or "chart" in state.plan.patterns:
+        return ref.name.lower()
+    found = chart_rows(state, "chart", ref.span)
+    return "" if found is None else found[0]
+
+
 def _row_of(state: SizeState, ref: RowRef, pattern: list[RowDef], number: int) -> RowDef | None:
     if pattern:
         return pattern[number - 1] if 0 < number <= len(pattern) else None
@@ -369,7 +380,9 @@ def _named(state: SizeState, ref: RowRef) -> list[RowDef]:
 def pattern_defs(state: SizeState, name: str, span: Span) -> list[RowDef]:
     """The rows of a stitch pattern of the source, as rows that can be worked."""
     unit = "rnd" if state.piece.form == "round" else "row"
-    return [
-        RowDef(acts, f"{name}, {unit} {number}", None, unit=unit, span=span)
-        for number, acts in enumerate(rows_of_pattern(state, name), 1)
-    ]
+    defs = []
+    for number in range(1, len(rows_of_pattern(state, name)) + 1):
+        row = Count((number,) * len(state.plan.sizes), span=span)
+        acts = state.shared.acts_of(Fabric("named", name, start=str(number), row=row, span=span))
+        defs.append(RowDef(acts, f"{name}, {unit} {number}", None, unit=unit, span=span))
+    return defs

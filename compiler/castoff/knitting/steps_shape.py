@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from castoff.knitting.charts import stands_beside
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
 from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, NO_SUCH_ROW, THEN_MISSING, fault
@@ -16,8 +17,9 @@ from castoff.knitting.run import run_rows
 from castoff.knitting.setting import settled
 from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.state import Acts, RowDef, SizeState
+from castoff.knitting.steps_charts import called, set_cycle, standing_fabric, start_charts, unit_of_rows
 from castoff.knitting.steps_needles import mind_over, work_over_part
-from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart, standing_fabric
+from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart
 from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
@@ -30,6 +32,7 @@ from castoff.notation.syntax import (
     Side,
     ToEnd,
     UntilLength,
+    UntilRow,
     UntilStitches,
     UntilTimes,
     UntilWorked,
@@ -37,10 +40,6 @@ from castoff.notation.syntax import (
     WorkRows,
 )
 from castoff.span import Span
-
-
-def _unit(state: SizeState) -> str:
-    return "rnd" if state.piece.form == "round" else "row"
 
 
 def is_as_set(fabric: Fabric) -> bool:
@@ -54,6 +53,7 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
         state.piece.worked_over, state.piece.worked_which = step.over, "next"
         work_over_part(state, step.span)
     _mind_start(state, step.fabric)
+    step = replace(step, fabric=_as_it_stands(state, step))
     cycle = fabric_cycle(state, step.fabric, step.span)
     if (step.fabric.kind == "named" and not is_as_set(step.fabric)) or step.fabric.kind == "rib":
         state.piece.fabric = step.fabric
@@ -90,6 +90,21 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     state.counted += state.last_rows
     if state.number and step.fabric.kind == "set":
         return
+
+
+def _as_it_stands(state: SizeState, step: WorkRows) -> Fabric:
+    """The fabric of rows: a chart that stands beside other stitches is worked with them as set; "through row 4 of chart A"
+    begins the chart where it has not been begun."""
+    fabric, until = step.fabric, step.extent.until
+    name = fabric.name.lower()
+    charted = fabric.kind == "named" and fabric.border is None and name in state.plan.patterns
+    if charted and stands_beside(state.piece.needle, name):
+        _start_row(state, fabric)
+        return Fabric("set", span=fabric.span)
+    begun = state.piece.pattern_rows
+    if fabric.kind == "set" and isinstance(until, UntilRow) and until.chart not in begun:
+        return replace(fabric, kind="named", name=until.chart) if until.chart in state.plan.patterns else fabric
+    return fabric
 
 
 def _mind_start(state: SizeState, fabric: Fabric) -> None:
@@ -199,28 +214,27 @@ def _mind_last_column(
 
 def _start_row(state: SizeState, fabric: Fabric) -> None:
     name = fabric.name.lower()
+    rows = state.piece.pattern_rows
     if name in state.plan.patterns:
+        rows.setdefault(name, 0)
         if fabric.start is not None and fabric.start.isdigit():
-            state.piece.pattern_rows[name] = int(fabric.start) - 1
+            start_charts(state, name, int(fabric.start), fabric.span)
         elif fabric.row is not None:
-            state.piece.pattern_rows[name] = state.number_of(fabric.row, 1) - 1
+            start_charts(state, name, state.number_of(fabric.row, 1), fabric.span)
 
 
 def fabric_cycle(state: SizeState, fabric: Fabric, span: Span) -> list[RowDef]:
     """The rows of a fabric in turn; "as set" goes on with numbered rows where those were worked last."""
-    unit = _unit(state)
+    unit = unit_of_rows(state)
     if fabric.name == "this manner":
         return _this_manner(state, span)
     if is_as_set(fabric):
         border = fabric.border
-        numbered = numbered_cycle(state) if border is None else []
-        if numbered:
-            return numbered
-        fabric = standing_fabric(state, span)
-        if border is not None:
-            fabric = replace(fabric, border=border)
-            state.piece.fabric = fabric
-    return [RowDef(state.shared.acts_of(fabric), f"{_called(fabric)} {unit}", unit=unit, span=span)]
+        if border is None:
+            return set_cycle(state, span)
+        fabric = replace(standing_fabric(state, span), border=border)
+        state.piece.fabric = fabric
+    return [RowDef(state.shared.acts_of(fabric), f"{called(fabric)} {unit}", unit=unit, span=span)]
 
 
 def _this_manner(state: SizeState, span: Span) -> list[RowDef]:
@@ -242,32 +256,6 @@ def _this_manner(state: SizeState, span: Span) -> list[RowDef]:
     return [state.defs[number] for number in order]
 
 
-def _called(fabric: Fabric) -> str:
-    if fabric.kind in ("knit", "purl"):
-        return fabric.kind
-    return fabric.name or "even"
-
-
-def numbered_cycle(state: SizeState) -> list[RowDef]:
-    """The numbered rows in work, beginning with the one that is due; empty when they are no pattern to go on with."""
-    if not state.defs or not state.history or state.history[-1].number is None:
-        return []
-    numbers = sorted(state.defs)
-    if len(numbers) < 2 or numbers != list(range(1, len(numbers) + 1)):
-        return []
-    changed = {record.label for record in state.piece.records[-4 * len(numbers) :] if record.before != record.after}
-    if any(state.defs[number].label in changed for number in numbers):
-        return []
-    last = state.history[-1].number
-    if last not in numbers:
-        return []
-    order = [number for number in numbers if number > last] + [number for number in numbers if number <= last]
-    rows = [state.defs[number] for number in order]
-    if not any(row.acts != rows[0].acts for row in rows):
-        return []
-    return rows
-
-
 # ------------------------------------------------------------------------------------------------ shaping by rate
 
 
@@ -279,7 +267,7 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     if step.fabric is not None and not is_as_set(step.fabric):
         state.piece.fabric = step.fabric
     fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
-    unit = _unit(state)
+    unit = unit_of_rows(state)
     between = RowDef(state.shared.acts_of(fabric), "row between", unit=unit, span=step.span)
     shaped = RowDef(shaping_acts(step.act, fabric, step.span), _shaping_name(step.act), unit=unit, span=step.span)
     before = state.piece.needle.stitches
@@ -409,7 +397,7 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
         begin_with(state, step.side, step.span)
     fabric = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
     rows = state.number_of(step.rows, 1)
-    unit = _unit(state)
+    unit = unit_of_rows(state)
     row = RowDef(
         (step.act, *step.rest) if step.rest else shaping_acts(step.act, fabric, step.span, at_end=step.at_end),
         _shaping_name(step.act),
@@ -424,12 +412,12 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
 
 def even_rows(state: SizeState, span: Span) -> list[RowDef]:
     """A row of the fabric as it stands, to be worked as often as it takes."""
-    return [RowDef(state.shared.acts_of(standing_fabric(state, span)), "even row", unit=_unit(state), span=span)]
+    return [RowDef(state.shared.acts_of(standing_fabric(state, span)), "even row", unit=unit_of_rows(state), span=span)]
 
 
 def planned_rows(state: SizeState, step: ShapeRows) -> list[bool]:
     """For each row from here on, whether it is a shaping row."""
-    unit = _unit(state)
+    unit = unit_of_rows(state)
     between = RowDef((), "row between", unit=unit, span=step.span)
     shaped = RowDef((), "shaping row", unit=unit, span=step.span)
     return [row is shaped for row in _plan(state, step, between, shaped, None)]

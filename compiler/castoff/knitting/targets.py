@@ -6,7 +6,7 @@ In: a row in work and a target. Out: the number of stitches up to there, or None
 from __future__ import annotations
 
 from castoff.knitting.faults import NO_MARKER, TOO_FEW, fault
-from castoff.knitting.loops import DIVISION
+from castoff.knitting.loops import DIVISION, hidden
 from castoff.knitting.row import RowWork
 from castoff.knitting.short_row_rules import NO_WRAP
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
@@ -83,7 +83,7 @@ def next_marker(row: RowWork, name: str | None) -> int | None:
         return _in_short_rows(row, name)
     if name is not None and name.lower() in ROUND_STARTS and row.setting.form == "round":
         return row.end
-    marks = [(place, other) for place, other in row.ahead if not other.startswith(DIVISION)]
+    marks = [(place, other) for place, other in row.ahead if not hidden(other)]
     named = [place for place, other in marks if name is not None and other.lower() == name.lower()]
     if named:
         return named[0]
@@ -104,7 +104,7 @@ def _in_short_rows(row: RowWork, name: str | None) -> int | None:
     begin = [row.bor] if row.pos < row.bor < row.original else []
     if name is not None and name.lower() in ROUND_STARTS:
         return begin[0] if begin else None
-    marks = [(place, other) for place, other in row.ahead if not other.startswith(DIVISION)]
+    marks = [(place, other) for place, other in row.ahead if not hidden(other)]
     named = [place for place, other in marks if name is not None and other.lower() == name.lower()]
     if not named and (name is None or len(name) == 1):
         named = [*(place for place, _ in marks), *begin]

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from castoff.knitting.divisions import mind_each, mind_needle, on_needles
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
-from castoff.knitting.loops import DIVISION
+from castoff.knitting.loops import DIVISION, hidden
 from castoff.knitting.short_rows import check_wraps, tells_wraps
 from castoff.knitting.state import SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
@@ -175,7 +175,7 @@ def _since_change(state: SizeState) -> list[int]:
 def segments(state: SizeState, *, needles: bool = False) -> list[int]:
     """Stitches between the markers, gaps and ends of the needle, in order; between needles of a set if so asked."""
     needle = state.piece.needle
-    marks = [place for place, name in needle.marks if name.startswith(DIVISION) == needles]
+    marks = [place for place, name in needle.marks if (name.startswith(DIVISION) if needles else not hidden(name))]
     places = sorted({0, needle.stitches, *marks, *needle.gaps})
     return [last - first for first, last in pairwise(places)]
 

@@ -17,7 +17,7 @@ from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READIN
 from castoff.knitting.held import without_twins
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.meanwhile import tick
-from castoff.knitting.pattern_rows import rows_of_pattern
+from castoff.knitting.pattern_rows import first_side, rows_of_pattern
 from castoff.knitting.row import RowWork
 from castoff.knitting.row_faults import after_fault, labelled, other, stopped
 from castoff.knitting.setting import Reading, RowResult, RowSetting, flipped, settled
@@ -213,13 +213,14 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
         side,
         piece.form,
         piece.standing,
-        tuple((name, number + 1) for name, number in sorted(piece.pattern_rows.items())),
+        tuple(sorted(piece.pattern_rows.items())),
         row.unit == "rnd" or not piece.turned,
         row.partial and piece.form == "round",
         row.yarn if row.yarn is not None else state.yarn,
         tuple(state.holders) if holders else (),
         piece.picks_wraps,
         state.till_all_worked,
+        piece.fresh_charts,
     )
     shared = state.shared
     key = (id(acts), shared.numbers_of(acts, state.size), setting, piece.needle, expected, row.label)
@@ -271,6 +272,7 @@ def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, exp
 def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading: Reading) -> RowResult:
     across = RowWork(state.plan, state.size, setting, reading, state.piece.needle, row.span)
     across.rows_of = lambda name: rows_of_pattern(state, name)
+    across.first_side = lambda name: first_side(state, name)
     kind = _kind(state, acts)
     across.only_stitch = kind.only
     for drop in kind.drops:
@@ -371,8 +373,12 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         piece.due = other(side)
     else:
         piece.due = "RS"
-    for name in result.patterns:
-        piece.pattern_rows[name] = piece.pattern_rows.get(name, 0) + 1
+    for name, number in result.patterns:
+        piece.pattern_rows[name] = number
+        piece.pattern_reach[name] = max(number, piece.pattern_reach.get(name, 0))
+        piece.fresh_charts = False
+    for told in result.told:
+        state.report(told)
     _split_at_gap(state, side, result, row)
     if result.below:
         below = settled(result.below)

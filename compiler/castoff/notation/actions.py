@@ -18,7 +18,7 @@ from castoff.notation.acts import (
 from castoff.notation.asides import read_aside
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import DEEPEST, Cursor
-from castoff.notation.fabrics import read_fabric
+from castoff.notation.fabrics import read_chart, read_chart_row, read_fabric
 from castoff.notation.held import read_held
 from castoff.notation.marking import read_mark
 from castoff.notation.phrases import BY_FIRST
@@ -39,6 +39,7 @@ from castoff.notation.syntax import (
     StitchTo,
     Target,
     ToEnd,
+    ToMarker,
     UseYarn,
     WorkFabric,
 )
@@ -68,6 +69,7 @@ _FABRIC_FIRST = frozenset(
         "the",
         "lace",
         "this",
+        "chart",
     ]
 )
 _WORK_FIRST = frozenset({"work", "working", "cont", "keeping", "keep"})
@@ -317,13 +319,22 @@ def _work(c: Cursor) -> Action | None:
         return None
     c.take("even", "straight")
     before = c.at
+    c.take("in", "from", "foll")
+    chart = read_chart(c)
+    if chart is not None:
+        return _over_chart(c, chart, start)
+    c.back(before)
     c.take("next", "first", "last", "rem", "the next", "across next", "across the next", "over next")
     if c.count_at():
         count = c.count()
         if count is not None and c.take("st"):
             after_count = c.at
-            c.take("in")
-            over_count = read_fabric(c)
+            of = c.take("of", "from")
+            if not of:
+                c.take("in")
+            over_count = read_chart(c) if of else read_fabric(c)
+            if over_count is not None:
+                over_count = read_chart_row(c, over_count)
             if over_count is None:
                 c.back(after_count)
                 over_count = Fabric("set", span=c.span(before))
@@ -355,6 +366,35 @@ def _work(c: Cursor) -> Action | None:
     return WorkFabric(fabric, over, span=c.span(start))
 
 
+def _over_chart(c: Cursor, chart: Fabric, start: int) -> WorkFabric | None:
+    """How far a chart is worked, and its row when that is told behind: "over next 17 sts, row 1"; up to the marker that is
+    slipped behind it when nothing is said."""
+    over: Count | Target | None = _repeats_over(c, chart) or _over(c)
+    if over is None:
+        if c.here.key in ("until", "for", "row", "rnd", "through"):
+            return c.back(start)
+        after = c.at
+        c.take(",")
+        marker = c.looking("sm", "sl m", "sl the m", "rm", "remove m", "slipping m")
+        c.back(after)
+        over = ToMarker(span=c.span(start)) if marker else ToEnd(span=c.span(start))
+    else:
+        chart = read_chart_row(c, chart)
+    return WorkFabric(chart, over, span=c.span(start))
+
+
+def _repeats_over(c: Cursor, chart: Fabric) -> Count | None:
+    """ "8-st rep of chart 6 times [around]": so many stitches."""
+    start = c.at
+    times = None if chart.repeat is None else read_times(c, "all")
+    if chart.repeat is None or times is None or times.kind != "all" or times.count is None:
+        return c.back(start)
+    c.take("around", "across", "to end")
+    pairs = zip(chart.repeat.values, times.count.values, strict=True)
+    values = tuple(None if one is None or many is None else one * many for one, many in pairs)
+    return Count(values, span=c.span(start))
+
+
 def _over(c: Cursor) -> Count | Target | None:
     """Over how much of the row: a target, or "over next 7 sts"."""
     start = c.at
@@ -374,9 +414,17 @@ def _fabric_first(c: Cursor) -> Action | None:
     """ "rib to end", "patt 12 sts", "patt to last 3 sts", "seed st over next 5 sts", "moss st 5", "as set to end"."""
     start = c.at
     c.take("in")
-    named = c.at > start or c.here.key in _FABRIC_FIRST or c.name_of(c.vocabulary.stitch_patterns) is not None
+    next_row = c.here.key == "next" and c.peek().key in ("row", "rnd") and c.peek(2).key == "of"
+    named = (
+        c.at > start or next_row or c.here.key in _FABRIC_FIRST or c.name_of(c.vocabulary.stitch_patterns) is not None
+    )
     if not named and not _rib_ahead(c):
         return _faces(c)
+    c.back(start)
+    c.take("in")
+    chart = read_chart(c)
+    if chart is not None and (c.here.key in ("over", "across", "around", "to") or not c.count_at()):
+        return _over_chart(c, chart, start)
     c.back(start)
     c.take("in")
     fabric = read_fabric(c)

@@ -19,6 +19,7 @@ from castoff.notation.syntax import (
     Until,
     UntilLength,
     UntilMatch,
+    UntilRow,
     UntilStitches,
     UntilTimes,
     UntilWorked,
@@ -137,7 +138,13 @@ def read_extent(c: Cursor) -> Extent | None:
     c.back(before)
     c.take(",", ";")
     side, row = _ending(c)
-    return Extent(until, side, row, span=c.span(start))
+    chart = ""
+    if row is not None:
+        behind = c.at
+        chart = (read_chart_name(c) or "") if c.take("of") else ""
+        if not chart:
+            c.back(behind)
+    return Extent(until, side, row, chart, span=c.span(start))
 
 
 def _read_ending(c: Cursor) -> bool:
@@ -196,6 +203,9 @@ def _until(c: Cursor) -> Until | None:
         return c.back(start)
     if c.here.length is not None:
         return _plain_length(c, start, True)
+    through = _through(c, start)
+    if through is not None:
+        return through
     if c.take("to"):
         return _to(c, start)
     if c.take("until"):
@@ -256,7 +266,66 @@ def _match(c: Cursor, start: int, what: str = "piece") -> Until | None:
     return UntilMatch(piece, to, what, span=c.span(start))
 
 
+def _through(c: Cursor, start: int) -> UntilRow | None:
+    """ "through row 24 of chart A", "through the last row of chart", "to end of chart"."""
+    through = c.take("through", "thru", "up to and including", "to and including")
+    if not through and not c.take("to", "to the"):
+        return None
+    c.take("the")
+    if c.take("last row of", "last rnd of", "end of"):
+        chart = read_chart_name(c)
+        return c.back(start) if chart is None else UntilRow(chart, span=c.span(start))
+    if through and c.take("row", "rnd"):
+        row = c.count()
+        chart = read_chart_name(c) if c.take("of") else ""
+        if row is not None and chart is not None:
+            return UntilRow(chart, row, span=c.span(start))
+    return c.back(start)
+
+
+def read_chart_name(c: Cursor) -> str | None:
+    """A stitch pattern of the source, in lower case; "chart" for the one in work; None when none is named."""
+    start = c.at
+    c.take("the")
+    own = c.name_of(c.vocabulary.stitch_patterns)
+    if own is not None:
+        return own.lower()
+    if c.take("chart") and not (c.here.spaced and (c.here.kind == "number" or c.here.text[:1].isupper())):
+        return "chart"
+    return c.back(start)
+
+
+def _chart_done(c: Cursor, start: int) -> UntilRow | None:
+    """ "until row 24 of chart A is complete", "until chart is complete", "until all 24 rows of chart have been worked"."""
+    row: Count | None = None
+    every = False
+    c.take("the")
+    if c.take("row", "rnd"):
+        row = c.count()
+        if row is None or not c.take("of"):
+            return c.back(start)
+    elif c.take("last row of", "last rnd of", "end of"):
+        pass
+    elif c.take("all"):
+        every = True
+        c.take("the")
+        row = c.count()
+        if not c.take("row of", "rnd of"):
+            return c.back(start)
+    chart = read_chart_name(c)
+    if chart is None or not c.take(
+        "is complete", "are complete", "is completed", "are completed", "has been worked", "have been worked", "is worked",
+        "are worked", "has been completed", "have been completed", "is finished", "is reached",
+    ):  # fmt: skip
+        return c.back(start)
+    return UntilRow(chart, row, every and row is not None, span=c.span(start))
+
+
 def _after_until(c: Cursor, start: int) -> Until | None:
+    before = c.at
+    through = _chart_done(c, before)
+    if through is not None:
+        return UntilRow(through.chart, through.row, through.all, span=c.span(start))
     there = c.take("there are", "you have", "there rem", "there are only", "only")
     if c.count_at():
         count = c.count()

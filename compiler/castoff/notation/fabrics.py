@@ -46,10 +46,9 @@ _OVER = re.compile(r"(\d+)\s*[/x×]\s*(\d+)", re.IGNORECASE)
 def read_fabric(c: Cursor) -> Fabric | None:
     """Reads the name of a fabric; words like "in" before it are the caller's."""
     start = c.at
-    own = c.name_of(c.vocabulary.stitch_patterns)
-    if own is not None:
-        c.take("patt")
-        return _as_set(c, Fabric("named", own, span=c.span(start)))
+    chart = read_chart(c)
+    if chart is not None:
+        return chart
     rib = _rib(c)
     if rib is not None:
         return _as_set(c, rib)
@@ -71,21 +70,86 @@ def read_fabric(c: Cursor) -> Fabric | None:
     if c.take(*_SET):
         c.take("in patt", "in rib")
         return Fabric("set", span=c.span(start))
+    return c.back(start)
+
+
+def read_chart(c: Cursor) -> Fabric | None:
+    """A chart or stitch pattern of the source, with the row that is told: "chart A, row 1", "next row of chart", "8-st rep
+    of chart A"; without a name it is the chart in work there."""
+    start = c.at
+    place = c.at
+    c.take("the")
     if c.take("row", "rnd"):
         row = c.count()
-        if row is not None and c.take("of"):
-            c.take("the")
-            named = read_fabric(c)
-            if named is not None and named.kind == "named":
-                return replace(named, row=row, span=c.span(start))
+        named = _called(c) if row is not None and c.take("of", "from") else None
+        return c.back(start) if named is None else replace(named, row=row, span=c.span(start))
+    if c.take("next row of", "next rnd of", "foll row of", "next row from", "next rnd from"):
+        named = _called(c)
+        return c.back(start) if named is None else _as_set(c, replace(named, span=c.span(start)))
+    if c.count_at() and c.peek().key in ("-", "st"):
+        repeat = c.count()
+        c.take("-")
+        named = _called(c) if c.take("st rep of", "st patt rep of", "st rep from") else None
+        if named is None:
+            return c.back(start)
+        return read_chart_row(c, replace(named, repeat=repeat, span=c.span(start)))
+    c.back(place)
+    named = _called(c)
+    if named is None:
         return c.back(start)
+    return _as_set(c, read_chart_row(c, named))
+
+
+def _called(c: Cursor) -> Fabric | None:
+    """The name of a stitch pattern of the source; or "chart" for the one in work."""
+    start = c.at
+    c.take("the")
+    own = c.name_of(c.vocabulary.stitch_patterns)
+    if own is not None:
+        c.take("patt")
+        return Fabric("named", own, span=c.span(start))
+    if c.take("chart patt", "chart") and not _another_name(c):
+        return Fabric("set", "chart", span=c.span(start))
     return c.back(start)
+
+
+def _another_name(c: Cursor) -> bool:
+    """Whether "chart" goes on as a name that the source does not have: "chart C", "chart 2"."""
+    return c.here.spaced and (c.here.kind == "number" or (len(c.here.text) == 1 and c.here.text.isupper()))
+
+
+def read_chart_row(c: Cursor, fabric: Fabric) -> Fabric:
+    """The row behind a chart: "chart A, row 1", "chart A (row 1)", "chart A (next row)"."""
+    start = c.at
+    if fabric.row is not None or (fabric.kind == "set" and fabric.name != "chart"):
+        return fabric
+    if fabric.kind == "named" and fabric.name not in c.vocabulary.stitch_patterns:
+        return fabric
+    bracket = c.take("(")
+    if not bracket:
+        c.take(",")
+    if c.take("next row", "next rnd", "the next row", "the next rnd") and (not bracket or c.take(")")):
+        if c.here.key not in (":", "(") or bracket:
+            return replace(fabric, span=fabric.span.to(c.span(start)))
+    else:
+        c.back(start)
+        bracket = c.take("(")
+        if not bracket:
+            c.take(",")
+        row = c.count() if c.take("row", "rnd") else None
+        behind = c.here.key if not bracket else ""
+        if row is not None and (not bracket or c.take(")")) and behind not in ("-", "and", ":", "&"):
+            return replace(fabric, row=row, span=fabric.span.to(c.span(start)))
+    c.back(start)
+    return fabric
 
 
 def _as_set(c: Cursor, fabric: Fabric) -> Fabric:
     """Swallows nothing silently: "seed stitch as set" is still that fabric, and goes on where it was."""
     start = c.at
     if c.take(*_SET):
+        if fabric.kind == "set":
+            return replace(fabric, span=fabric.span.to(c.span(start)))
         return replace(fabric, start="set", span=fabric.span.to(c.span(start)))
     return fabric
 
@@ -162,5 +226,10 @@ def read_start(c: Cursor) -> str | None:
     elif c.take("row", "rnd"):
         row = c.count()
         if row is not None and _only(row):
-            return str(_only(row))
+            before = c.at
+            named = _called(c) if c.take("of") else None
+            if named is None:
+                c.back(before)
+                return str(_only(row))
+            return f"{_only(row)} of {named.name.lower()}"
     return c.back(start)

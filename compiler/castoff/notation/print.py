@@ -29,6 +29,7 @@ from castoff.notation.print_rows import (
     print_rate,
     print_repeat_rows,
     print_row_ref,
+    print_told_repeat,
     print_work_rows,
 )
 from castoff.notation.syntax import (
@@ -76,6 +77,7 @@ from castoff.notation.syntax import (
     Stripes,
     ToLast,
     ToldLength,
+    ToldRepeat,
     ToldRows,
     Total,
     TurnWork,
@@ -231,6 +233,8 @@ def _parts(step: Step) -> str:
             return step.words
         case WorkAs():
             return _work_as(step)
+        case ToldRepeat():
+            return print_told_repeat(step)
         case Mark():
             return step.mark
         case OnTrust():

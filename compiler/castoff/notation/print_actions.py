@@ -222,18 +222,27 @@ def print_fabric(fabric: Fabric) -> str:
     """The name of a fabric as words."""
     text = {"knit": "k", "purl": "p", "faces": "k the k sts and p the p sts"}.get(fabric.kind, "")
     if fabric.kind == "named":
-        text = f"row {print_count(fabric.row)} of {fabric.name}" if fabric.row is not None else fabric.name
+        text = _chart(fabric)
     elif fabric.kind == "rib":
         columns = ", ".join(f"{stitch}{count}" for stitch, count in fabric.rib)
         text = ("twisted " if fabric.twisted else "") + columns + " rib"
     elif fabric.kind == "set":
-        text = fabric.name or "patt"
+        text = _chart(fabric) if fabric.name == "chart" else fabric.name or "patt"
     if fabric.start == "set" and fabric.kind != "set":
         text += " as set"
     if fabric.border is not None:
         edges = fabric.border
         text += f", keeping first and last {print_count(edges.stitches)} sts in {print_fabric(edges.fabric)}"
     return text
+
+
+def _chart(fabric: Fabric) -> str:
+    """A chart or stitch pattern, with its row or its repeat."""
+    text = fabric.name if fabric.repeat is None else f"{print_count(fabric.repeat)}-st rep of {fabric.name}"
+    if fabric.row is None:
+        return text
+    row = print_count(fabric.row)
+    return f"row {row} of {text}" if fabric.repeat is None else f"{text} (row {row})"
 
 
 def print_start(fabric: Fabric) -> str:

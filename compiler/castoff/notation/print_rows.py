@@ -31,9 +31,11 @@ from castoff.notation.syntax import (
     Rate,
     RepeatRows,
     RowRef,
+    ToldRepeat,
     Until,
     UntilLength,
     UntilMatch,
+    UntilRow,
     UntilStitches,
     UntilTimes,
     UntilWorked,
@@ -99,6 +101,8 @@ def print_row_ref(rows: RowRef) -> str:
             return "last row" if rows.kind == "last" else "this row"
         return f"{rows.kind} {'' if count is None else print_count(count) + ' '}rows"
     numbers = _ranges(rows.ranges)
+    if rows.kind == "named" and not rows.ranges and rows.name.startswith("chart "):
+        return rows.name
     if rows.kind == "named":
         return f"{rows.name} row{' ' + numbers if numbers else ''}"
     return f"rows {numbers}" + (f" of {rows.name}" if rows.name else "")
@@ -172,7 +176,8 @@ def print_extent(extent: Extent) -> str:
     if extent.ending is not None:
         text += f", ending with a {extent.ending} row"
     elif extent.ending_row is not None:
-        text += f", ending with row {print_count(extent.ending_row)}"
+        chart = f" of {extent.ending_chart}" if extent.ending_chart else ""
+        text += f", ending with row {print_count(extent.ending_row)}{chart}"
     return text
 
 
@@ -199,10 +204,34 @@ def _until(until: Until) -> str:
             return f"until {until.what} measures same as {until.piece}{' to ' + until.to if until.to else ''}"
         case UntilTimes():
             return f"until {print_count(until.count)} {until.what} have been worked"
+        case UntilRow():
+            return _until_row(until)
         case UntilWorked("ds" | "wraps"):
             return f"until all {until.part} have been worked"
         case UntilWorked():
             return f"until all {until.part + ' ' if until.part else ''}sts have been worked"
+
+
+def _until_row(until: UntilRow) -> str:
+    chart = until.chart or "chart"
+    if until.row is None:
+        return f"until {chart} is complete"
+    if until.all:
+        return f"until all {print_count(until.row)} rows of {chart} have been worked"
+    of = f" of {until.chart}" if until.chart else ""
+    return f"through row {print_count(until.row)}{of}"
+
+
+def print_told_repeat(told: ToldRepeat) -> str:
+    """What is told of a chart's repeat."""
+    if told.times is not None and told.stitches is not None:
+        of = f" of {told.chart}" if told.chart else ""
+        return f"working the {print_count(told.stitches)}-st rep{of} {print_count(told.times)} times"
+    if told.stitches is None and told.rows is not None:
+        return f"{capital(told.chart)} rows rep every {print_count(told.rows)} rows"
+    parts = [f"{print_count(told.stitches)}-st"] if told.stitches is not None else []
+    parts += [f"{print_count(told.rows)}-row"] if told.rows is not None else []
+    return f"{capital(told.chart)} is a {' and '.join(parts)} rep"
 
 
 def print_landmark(origin: Landmark | None) -> str:

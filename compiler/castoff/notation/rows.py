@@ -89,6 +89,8 @@ def _of_pattern(c: Cursor) -> str:
         if name is not None:
             c.take("patt")
             return name
+        if c.looking("chart") and not c.peek().text[:1].isupper() and c.take("chart"):
+            return "chart"
         if c.take("patt"):
             return "patt"
     c.back(before)
@@ -117,10 +119,17 @@ def _as_rows(c: Cursor, label: Label, start: int) -> RowsAs | None:
     if c.take("work as for", "work as", "as for", "as", "rep", "same as", "the same as", "like", "work the same as", "k as",
               "p as", "as given for", "work same as", "work"):  # fmt: skip
         rows = read_row_ref(c)
+        if rows is not None and rows.name and _one_row(label) and c.lexemes[before].key != "rep":
+            return c.back(before)  # "row 5: work row 1 of chart A" is worked by the chart
         times = None if rows is None else read_times(c, "all")
         if rows is not None and c.here.key in (".", "", "-", "(", ";"):
             return RowsAs(label, rows, times, span=c.span(start))
     return c.back(before)
+
+
+def _one_row(label: Label) -> bool:
+    """Whether a label names no more than one row."""
+    return len(label.ranges) < 2 and all(first.values == last.values for first, last in label.ranges)
 
 
 def read_row_work(c: Cursor) -> tuple[Action, ...]:

@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from castoff.notation.actions import read_remark
 from castoff.notation.arranging import read_arrange, read_join, read_told_needles
+from castoff.notation.chart_lines import read_told_repeat
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
 from castoff.notation.going_on import read_going_on
@@ -44,6 +45,7 @@ Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
 _READERS: tuple[Reader, ...] = (
     read_row,
     read_heading,
+    read_told_repeat,
     read_opening,
     read_told_needles,
     read_on_last_row,

@@ -433,7 +433,7 @@ def read_work_as(c: Cursor) -> WorkAs | None:
               "work exactly as for", "k as for", "make as for", "work exactly as given for"):  # fmt: skip
         c.take("the")
         of = c.words_until(frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd"}), 4)
-        if not of or c.here.key in ("row", "rnd"):
+        if not of or c.here.key in ("row", "rnd") or of in ("set", "est", "established", "before", "set before"):
             return c.back(start)
         return _work_as(c, start, of)
     if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another",

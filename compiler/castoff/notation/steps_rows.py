@@ -12,6 +12,7 @@ from castoff.notation.actions import read_yarns
 from castoff.notation.acts import read_bind_off, read_cast_on
 from castoff.notation.asides import read_way
 from castoff.notation.borders import read_border
+from castoff.notation.chart_lines import begun_at, read_chart_again, read_more_of_chart
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
@@ -55,9 +56,12 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | tuple[RepeatRows | ToldLength | 
 
     "…, or until piece measures 10 cm" behind a number of times tells the length that they come to.
     """
-    rows = _repeat_rows(c)
+    rows = read_chart_again(c) or _repeat_rows(c)
     if rows is None or rows.times is None or rows.extent is not None:
         return rows
+    more = read_more_of_chart(c, rows)
+    if more is not None:
+        return more
     before = c.at
     c.take(",", ";")
     start = c.at
@@ -140,7 +144,9 @@ def _repeat_rows(c: Cursor) -> RepeatRows | None:
                 return RepeatRows(rows, times, ending, start=first, span=c.span(start))
             c.back(before)
     if times is None and extent is None and not rep:
-        return c.back(start)
+        if not rows.name or not (c.done or c.here.key in (".", ",", ";", "then", "and")):
+            return c.back(start)
+        times = Times("all", c.same(1, start), span=c.span(start))  # "work rows 1–24 of chart A": once
     return RepeatRows(rows, times, extent, start=first, span=c.span(start))
 
 
@@ -274,7 +280,10 @@ def _work_rows(c: Cursor) -> WorkRows | None:
         first = first or side
         c.take(*_STRAIGHT)
         return _on_these(c, WorkRows(replace(fabric, start=first), extent, span=c.span(start)), start)
-    if not c.take("work", "cont", "cont to work", "cont working", "working", "keeping", "cont to", "cont as set"):
+    if not (
+        c.take("work", "cont", "cont to work", "cont working", "working", "keeping", "cont to", "cont as set")
+        or (c.looking("foll the chart", "foll chart") and c.take("foll"))
+    ):
         return _fabric_first(c, start, first)
     if c.lexemes[c.at - 1].key == "set":
         return _with_fabric(c, start, first, Fabric("set", span=c.span(c.at - 2)))
@@ -284,19 +293,21 @@ def _work_rows(c: Cursor) -> WorkRows | None:
         return ridges
     rows: Count | Length | None = _count_of_rows(c) or _some_length(c)
     straight = c.take(*_STRAIGHT) or straight
-    c.take("in", "on", "in rnd of", "in row of")
+    c.take("in", "on", "in rnd of", "in row of", "of", "from", "foll")
     if c.lexemes[c.at - 1].key in ("in", "on", "of"):
         c.take("the")
     fabric_found = read_fabric(c)
     if fabric_found is None:
         c.take("in") if False else None
-        if not straight and rows is None and c.here.key not in ("for", "until", "to"):
+        if not straight and rows is None and c.here.key not in ("for", "until", "to", "through", "thru", "up"):
             return c.back(start)
         fabric_found = Fabric("set", span=c.span(start))
     if bordered is not None and fabric_found.kind == "set" and bordered.kind != "set":
         fabric_found = bordered
     elif bordered is not None:
         fabric_found = replace(fabric_found, border=bordered.border)
+    if fabric_found.kind == "named" or fabric_found.name == "chart":
+        c.take("around", "across", "over all st", "across all st", "on all st")
     straight = c.take(*_STRAIGHT) or straight
     return _with_fabric(c, start, first, fabric_found, rows)
 
@@ -408,6 +419,10 @@ def _with_fabric(
         c.back(before)
     first = first or late
     fabric = _bordered(c, fabric)
+    begun = begun_at(first, fabric)
+    if begun is None:
+        return c.back(start)
+    first, fabric = begun
     return _on_these(c, WorkRows(replace(fabric, start=first or fabric.start), extent, span=c.span(start)), start)
 
 

@@ -154,15 +154,17 @@ class Fabric:
     kind:
       "named"    a stitch pattern of the source or of the trade ("stockinette", "garter", "seed stitch"): see `name`
       "rib"      `rib` holds the knit and purl columns in order from the edge, e.g. ((“k”, 2), (“p”, 2))
-      "set"      as set, as established, in pattern, in rib as set: each stitch as the fabric below asks; with the name
-                 "this manner" the rows as they were told, shaping and all
+      "set"      as set, as established, in pattern, in rib as set: each stitch as the fabric below asks, and every chart
+                 with the row that is due; with the name "this manner" the rows as they were told, shaping and all; with
+                 the name "chart" the chart that is in work there
       "faces"    knit the knits and purl the purls, as they present themselves
       "knit" / "purl"   every stitch of every row knit, or purl ("knit 6 rows": garter when flat)
     start: the first row as the author words it ("beginning with a purl row"): "k", "p", "RS", "WS", both ("p WS"), or a
       row number of the named pattern; "set" when it goes on as set below ("in k2, p2 rib as est"); None when nothing is
       said.
     twisted: twisted rib.
-    row: a single row of the named pattern ("work row 3 of chart A"), None for the whole.
+    row: a single row of the named pattern ("work row 3 of chart A"), None for the one that is due, or for the whole.
+    repeat: the stitches of its repeat as told ("work 8-st rep of chart A around").
     border: stitches at either end that are worked otherwise ("keeping first and last 5 sts in garter st").
     """
 
@@ -172,6 +174,7 @@ class Fabric:
     twisted: bool = False
     start: str | None = None
     row: Count | None = None
+    repeat: Count | None = None
     border: Border | None = None
     span: Span = _place()
 
@@ -605,16 +608,33 @@ class UntilWorked:
     span: Span = _place()
 
 
-Until: TypeAlias = ForRows | UntilLength | ForLength | UntilStitches | UntilMatch | UntilTimes | UntilWorked
+@dataclass(frozen=True, slots=True)
+class UntilRow:
+    """Until a row of a chart has been worked: "through row 24 of chart A", "until chart is complete".
+
+    chart: its name; "" for the one in work. row: None for the last. all: "until all 24 rows have been worked".
+    """
+
+    chart: str = ""
+    row: Count | None = None
+    all: bool = False
+    span: Span = _place()
+
+
+Until: TypeAlias = ForRows | UntilLength | ForLength | UntilStitches | UntilMatch | UntilTimes | UntilWorked | UntilRow
 
 
 @dataclass(frozen=True, slots=True)
 class Extent:
-    """How far to go on. `ending` is the row it must end with: a side, or a row number of the pattern in work."""
+    """How far to go on. `ending` is the row it must end with: a side, or a row number of the pattern in work.
+
+    ending_chart: the chart whose row `ending_row` is, when the line names it ("ending with row 4 of chart A").
+    """
 
     until: Until
     ending: Side | None = None
     ending_row: Count | None = None
+    ending_chart: str = ""
     span: Span = _place()
 
 
@@ -1072,6 +1092,20 @@ class ToldRows:
 
 
 @dataclass(frozen=True, slots=True)
+class ToldRepeat:
+    """What the author says of a chart's repeat: "chart A rows rep every 4 rows", "working the 8-st rep twice".
+
+    chart: its name; "" for the one in work. rows: of its repeat. stitches: of its repeat. times: how often in a row.
+    """
+
+    chart: str = ""
+    rows: Count | None = None
+    stitches: Count | None = None
+    times: Count | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
 class ToldLength:
     """A length the author prints: "rib measures 6 cm / 2¼ in", "piece now measures 30 cm from cast-on edge"."""
 
@@ -1180,6 +1214,7 @@ Step: TypeAlias = (
     | Mark
     | Total
     | ToldRows
+    | ToldRepeat
     | ToldLength
     | Meanwhile
     | OnLastRow
