@@ -763,6 +763,20 @@ Follow chart A for 4 rows.
 Work through row 4 of chart A.
 Row 5: Work row 1 of chart A.
 """
+OPENINGS = """
+Return first 10 (12, 14, 16) held sts to needle.
+Return held 43 sts to needle.
+Next row: BO 5 sts, k until there are 15 sts on right needle after bind-off, turn.
+Next row: Cast off 5 sts, k until there are 15 sts on right needle (after cast-off), turn and leave rem sts on a holder.
+Next row: Cast off 5 sts, k15 (including st used in casting off), turn.
+Buttonhole row (RS): K3, [bind off 2 sts, k until there are 12 sts on right needle after bind-off] 4 times, k to end.
+Next row: K to bound-off sts, cast on 2 sts over bound-off sts, k to end.
+Next row: Knit, casting on 2 sts over each bound-off section.
+Next row: K10, k across 20 pocket lining sts, k to end.
+Next row: K10, sl next 20 sts onto a holder, k across 20 sts of pocket lining in place of these sts, k to end.
+Work each side separately.
+"""
+
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -784,5 +798,6 @@ GROUPS = {
     "going on": GOING_ON,
     "needles of a set": NEEDLES,
     "charts": CHARTS,
+    "openings": OPENINGS,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

@@ -58,6 +58,9 @@ from castoff.notation.syntax import (
 )
 from castoff.span import Span
 
+WITH_LOOP = "with the loop"
+"""Whose stitches they are when the loop of the bind-off before them is one."""
+
 MOST_TURNS_OF_A_REPEAT = 10_000
 _AFTER_LOOP = (
     Stitch,
@@ -83,6 +86,11 @@ def work(row: RowWork, actions: tuple[Action, ...]) -> None:
         if row.turned:
             row.rest = actions[at:] + row.rest
             return
+        if isinstance(action, Stitch) and action.of == WITH_LOOP:
+            if not row.loop_waiting:
+                row.fail(fault(NO_MARKER, action.span, "no st is left from binding off, to be one of them"))
+                return
+            row.loop_waiting = False
         if row.loop_waiting and row.reading.loop_counted and isinstance(action, _AFTER_LOOP):
             row.settle_loop()
         if isinstance(action, CastOnAct) and action.where == "each gap":

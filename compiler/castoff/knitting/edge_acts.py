@@ -45,6 +45,7 @@ def bind_off(row: RowWork, action: BindOffAct) -> None:
     start = row.outn
     if row.take(number, 0, 1, "", "bind off", action.span):
         row.count_stitch("bind off", number)
+        row.bound_at = start
         row.event("bind off", number, " ".join(action.manner), action.span)
         round_ = row.setting.form == "round"
         if (start > 0 and (round_ or row.pos < len(row.src))) or (start == 0 and round_ and row.pos < len(row.src)):

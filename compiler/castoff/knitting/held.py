@@ -74,14 +74,18 @@ def find_group(
     free = [at for at in range(len(groups)) if at not in used and not _contradicts(name or "", groups[at].name)]
     if named and telling(name or ""):
         asked = telling(name or "")
-        free = [at for at in free if asked & telling(groups[at].name) or not telling(groups[at].name)]
+        free = [
+            at
+            for at in free
+            if asked & (telling(groups[at].name) | telling(groups[at].piece)) or not telling(groups[at].name)
+        ]
     if not free:
         return None
     wanted = telling(name or "")
 
     def score(at: int) -> tuple[int, int, int, int]:
         group = groups[at]
-        shared = len(wanted & (telling(group.name)))
+        shared = 2 * len(wanted & telling(group.name)) + len(wanted & telling(group.piece))
         same_name = int((name or "").lower() == group.name and bool(name))
         return shared, int(count is not None and group.stitches == count), same_name, at
 
@@ -118,13 +122,27 @@ def without_twins(holders: Sequence[Group], taken: Sequence[Group], piece: str, 
     return left
 
 
+def copies_for(group: Group, made: int, piece: str, make: int) -> int:
+    """How often a group is there for a piece: as often as the piece that it comes from is made for each of it.
+
+    made: how often the piece that it comes from is made. piece, make: the one that takes it.
+    """
+    return 1 if group.piece == piece else max(1, (made - group.used) // make)
+
+
+def _used_up(row: RowWork) -> list[int]:
+    """Indices of the groups that the row has taken as often as they are there."""
+    copies = row.setting.copies
+    return [at for at in row.taken if row.taken.count(at) >= (copies[at] if at < len(copies) else 1)]
+
+
 def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span) -> str | None:
     """Faces of a waiting group that the row works across, as they lie; None when it is not there or not so many."""
     number = None if count is None else count.at(row.size) or 0
     if number == 0:
         return ""
     groups = row.setting.holders
-    at = find_group(groups, holder, number, row.taken)
+    at = find_group(groups, holder, number, _used_up(row))
     if at is None:
         row.fail(fault(NOT_HELD, span, "no stitches wait{named}", named=f" on {holder}" if holder else ""))
         return None
@@ -149,7 +167,7 @@ def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span)
 
 def work_joined(row: RowWork, other: str, span: Span) -> str | None:
     """Faces of a second piece or holder that is worked into the row, knitted across."""
-    at = find_group(row.setting.holders, other, None, row.taken, named=True)
+    at = find_group(row.setting.holders, other, None, _used_up(row), named=True)
     if at is None:
         row.fail(fault(NOT_HELD, span, "no stitches of {other} wait to be joined", other=other))
         return None

@@ -191,7 +191,8 @@ class Group:
 
     name: the holder's name, lower case; "" for stitches left unworked. needle: the stitches, right side order.
     piece: where they come from. side: the row that is due on them. rows, length_mm: of the piece where they wait.
-    left: True when they were simply left on the needle. span: where they were put aside.
+    left: True when they were simply left on the needle. span: where they were put aside. used: how many pieces have taken
+    them up, where the piece that they come from is made several times.
     """
 
     name: str
@@ -202,6 +203,7 @@ class Group:
     length_mm: Fraction = Fraction(0)
     left: bool = False
     span: Span | None = None
+    used: int = 0
 
     @property
     def stitches(self) -> int:

@@ -49,6 +49,7 @@ class RowWork:
     last_made: int = 0
     out_gaps: list[int] = field(default_factory=list)
     bound_gaps: int = 0
+    bound_at: int | None = None
     held_gaps: int = 0
     gaps: list[int] = field(default_factory=list)
     turns: list[int] = field(default_factory=list)

@@ -242,9 +242,14 @@ def _rows_to_right_needle(steps: Sequence[Step]) -> list[Step]:
     found: list[Step] = []
     for at, step in enumerate(steps):
         until = step.extent.until if isinstance(step, WorkRows) else None
-        if isinstance(step, WorkRows) and isinstance(until, UntilStitches) and until.where == "on right needle":
+        if (
+            isinstance(step, WorkRows)
+            and isinstance(until, UntilStitches)
+            and until.where.startswith("on right needle")
+        ):
+            bound = until.where != "on right needle"
             behind = steps[at + 1] if at + 1 < len(steps) else None
-            part = WorkFabric(step.fabric, ToWorked(until.stitches, span=until.span), span=step.span)
+            part = WorkFabric(step.fabric, ToWorked(until.stitches, bound, span=until.span), span=step.span)
             turn = (Turn("plain", span=behind.span),) if isinstance(behind, TurnWork) else ()
             found.append(RowStep(None, (part, *turn), span=step.span))
         elif not (isinstance(step, TurnWork) and found and isinstance(found[-1], RowStep) and _turned(found[-1])):

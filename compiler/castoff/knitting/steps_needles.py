@@ -489,7 +489,7 @@ def resume(state: SizeState, step: Resume) -> None:
     if piece.make > 1:
         state.holders = without_twins(state.holders, back, piece.name, piece.make)
     for rest, number, group in split:
-        if any(each is rest for each in state.holders):
+        if not step.first and any(each is rest for each in state.holders):
             state.report(
                 fault(
                     NOT_HELD,
@@ -501,6 +501,16 @@ def resume(state: SizeState, step: Resume) -> None:
                     related=((group.span, "they were put aside here"),) if group.span is not None else (),
                 )
             )
+    if step.first and not split:
+        state.report(
+            fault(
+                NOT_HELD,
+                step.span,
+                "the first {number} held sts are all that wait",
+                hint="return {number} held sts",
+                number=sum(group.stitches for group in back),
+            )
+        )
     if first is None:
         return
     piece.doubt = False

@@ -38,6 +38,10 @@ def reach(row: RowWork, target: Target) -> int | None:
         wanted = target.stitches.at(row.size)
         if wanted is None:
             return 0
+        if target.behind and row.bound_at is None:
+            row.fail(fault(NO_MARKER, target.span, "no sts have been bound off in this row"))
+            return None
+        wanted += (row.bound_at or 0) if target.behind else 0
         if wanted < row.outn:
             row.fail(
                 fault(

@@ -14,7 +14,7 @@ from itertools import product
 from castoff.knitting.acts import work
 from castoff.knitting.fabric import Event, RowRecord
 from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
-from castoff.knitting.held import without_twins
+from castoff.knitting.held import copies_for, without_twins
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import first_side, rows_of_pattern
@@ -218,6 +218,7 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
         row.partial and piece.form == "round",
         row.yarn if row.yarn is not None else state.yarn,
         tuple(state.holders) if holders else (),
+        tuple(_copies(state, group) for group in state.holders) if holders else (),
         piece.picks_wraps,
         state.till_all_worked,
         piece.fresh_charts,
@@ -231,6 +232,11 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
     result = _fitting(state, row, acts, setting, expected)
     shared.rows[key] = (acts, result)
     return result
+
+
+def _copies(state: SizeState, group: Group) -> int:
+    source = state.pieces.get(group.piece)
+    return copies_for(group, 1 if source is None else source.make, state.piece.name, state.piece.make)
 
 
 def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, expected: int | None) -> RowResult:
@@ -342,8 +348,10 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         side = "RS"
     needle = result.needle
     taken = [state.holders[at] for at in result.taken]
-    for at in sorted(result.taken, reverse=True):
-        del state.holders[at]
+    for at in sorted(set(result.taken), reverse=True):
+        times = result.taken.count(at)
+        again = replace(state.holders[at], used=state.holders[at].used + times * piece.make)
+        state.holders[at : at + 1] = [again] if _copies(state, state.holders[at]) > times else []
     if taken and piece.make > 1:
         state.holders = without_twins(state.holders, taken, piece.name, piece.make)
     row_form = piece.form

@@ -127,7 +127,9 @@ def read_cast_on(c: Cursor) -> CastOnAct | None:
     method = method or read_method(c)
     where: Literal["here", "end", "gap", "each gap"] = "here"
     if c.take("over each buttonhole", "over each gap", "over every gap", "over every buttonhole", "over each bound-off gap",
-              "over each set of bound-off st", "at each gap"):  # fmt: skip
+              "over each set of bound-off st", "at each gap", "over each bound-off section", "over each cast-off section",
+              "over each set of cast-off st", "over each group of bound-off st", "over each group of cast-off st",
+              "over each pair of bound-off st", "over each pair of cast-off st", "at each buttonhole"):  # fmt: skip
         where = "each gap"
     elif c.take("at end of row", "at the end of row", "at end of this row", "at end of the row", "at end"):
         where = "end"

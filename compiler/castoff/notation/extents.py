@@ -24,6 +24,7 @@ from castoff.notation.syntax import (
     UntilTimes,
     UntilWorked,
 )
+from castoff.notation.targets import read_behind
 
 _LANDMARKS: tuple[tuple[str, str], ...] = (
     ("cast-on edge", "cast-on"), ("cast on edge", "cast-on"), ("co edge", "cast-on"), ("cast-on", "cast-on"),
@@ -344,7 +345,9 @@ def _after_until(c: Cursor, start: int) -> Until | None:
                 "in total", "total",
                          "are on the needle", "on needle in total", "now rem")  # fmt: skip
             where = ""
-            if c.here.key in ("on", "each", "between", "in", "for", "at", "either", "before"):
+            if c.take("on right needle", "on rh needle", "on the right needle", "on right hand needle"):
+                where = "on right needle after bind-off" if read_behind(c) else "on right needle"
+            if not where and c.here.key in ("on", "each", "between", "in", "for", "at", "either", "before"):
                 where = c.words_until(frozenset({"and", "then", "ending"}), 5)
                 for behind in (" after cast-off", " after bind-off", " after casting off", " after binding off"):
                     where = where.removesuffix(behind)

@@ -43,7 +43,9 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
     ):
         c.words_until(frozenset({"st", "from", "to", "and", "then", "in", "on"}), 4)
     name = c.raw(words_start, c.at)
-    c.take("st")
+    named = c.take("st")
+    if named and name.endswith("lining") and count is not None:
+        return WorkHeld(name, count, body, span=c.span(start))
     if c.take("that were on", "left on", "that are on", "waiting on", "hold on", "on hold for") or c.take(
         "from", "off", "on hold from", "on"
     ):
@@ -59,11 +61,13 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
                 plain = name or "holder"
             return WorkHeld(plain, count, body, span=c.span(start))
         c.back(before)
-    if c.take("of") and count is None:
+    if c.take("of"):
         c.take("the")
-        words = c.words_until(frozenset({"and", "then", "to", "with"}), 4)
-        if words:
+        words = c.words_until(frozenset({"and", "then", "to", "with", "in"}), 4)
+        if words and count is None:
             return Join(words, span=c.span(start))
+        if words.endswith(("lining", "linings", "sleeve", "front", "back", "leg", "pocket", "holder")):
+            return WorkHeld(words, count, body, span=c.span(start))
     return c.back(start)
 
 

@@ -152,6 +152,19 @@ strand the yarn not in use loosely at the back
 strand the yarn not in use loosely across the ws
 working each yo as a st
 working each yo as one st
+in place of these sts
+in place of those sts
+in place of sts on holder
+in place of the sts on holder
+in place of held sts
+in place of the held sts
+in their place
+work each side separately
+working each side separately
+each side is worked separately
+work each side of neck separately
+working each side of neck separately
+work each side of the neck separately
 or until piece is desired length
 or until work is desired length
 or until scarf is desired length

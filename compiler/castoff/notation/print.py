@@ -337,7 +337,7 @@ def _which(step: JoinRound) -> str:
 
 
 def _resume(step: Resume) -> str:
-    parts = " and ".join(
+    parts = ("first " if step.first else "") + " and ".join(
         f"{print_count(count) + ' ' if count is not None else ''}held {'' if name == 'hold' else name + ' '}sts"
         for count, name in step.parts
     )

@@ -152,6 +152,9 @@ def _stitch(stitch: Stitch) -> str:
     text = stitch.name
     if stitch.of in ("marked", "centre"):
         return f"{text} {stitch.of} st"
+    if stitch.of == "with the loop":
+        number = "" if stitch.count is None else print_count(stitch.count)
+        return f"{text}{number} (including st used in binding off)"
     if stitch.name in ("k tbl", "p tbl") and stitch.count is not None:
         text = f"{stitch.name[0]}{print_count(stitch.count)} tbl"
     elif stitch.count is not None:
@@ -191,7 +194,8 @@ def print_target(target: Target) -> str:
         case ToTurn():
             return f"to {_near(target.before, target.after)}{_PLACES[target.to]}"
         case ToWorked():
-            return f"until there are {print_count(target.stitches)} sts on rh needle"
+            behind = " after bind-off" if target.behind else ""
+            return f"until there are {print_count(target.stitches)} sts on rh needle{behind}"
         case ToDivision():
             name = (
                 target.name

@@ -164,6 +164,11 @@ def read_resume(c: Cursor) -> Resume | None:
             return c.back(start)
         rejoin = True
     parts: list[tuple[Count | None, str]] = []
+    the = c.at
+    c.take("the")
+    some = c.take("first") and c.count_at()
+    if not some:
+        c.back(the)
     while True:
         before = c.at
         if parts:
@@ -210,7 +215,7 @@ def read_resume(c: Cursor) -> Resume | None:
             note = f"{note} {c.raw(before, c.at)}".strip()
         else:
             c.back(before)
-    return Resume(tuple(parts), needles, side, rejoin, note, span=c.span(start))
+    return Resume(tuple(parts), needles, side, rejoin, note, some, span=c.span(start))
 
 
 def _held_group(c: Cursor) -> tuple[Count | None, str] | None:
@@ -218,9 +223,12 @@ def _held_group(c: Cursor) -> tuple[Count | None, str] | None:
     start = c.at
     c.take("the", "these", "all", "those")
     rem = c.take("rem")
+    early = c.take("hold") and c.count_at()
+    if not early and c.lexemes[c.at - 1].key == "hold" and c.at > start:
+        c.back(c.at - 1)
     count = c.count()
     c.take("rem")
-    held = c.take("hold")
+    held = c.take("hold") or early
     name = ""
     if c.here.key != "st":
         name = c.words_until(frozenset({"st", "from", "back", "onto", "to", "and", "on"}) if not held else

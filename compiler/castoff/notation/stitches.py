@@ -11,7 +11,7 @@ from typing import Literal
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import Cable, Count, Repeat, Stitch, StitchTo, ToEnd
-from castoff.notation.targets import read_marked, read_target
+from castoff.notation.targets import read_marked, read_target, read_with_loop
 
 _WHOLE = ("all st", "all the st", "every st", "each st", "all", "back", "across all st", "across row", "plain")
 _BACK_LOOPS = ("tbl", "through back loop", "through back loops", "through the back loop", "through the back loops",
@@ -102,6 +102,12 @@ def _marked(c: Cursor) -> str | None:
 def _explained(c: Cursor, count: Count | None) -> str:
     """ "k1 (centre st)", "p1 (marked st)": which stitch the one before the bracket is."""
     start = c.at
+    comma = c.take(",")
+    if not comma and not c.take("("):
+        return ""
+    if count is not None and read_with_loop(c) and (comma or c.take(")")):
+        return "with the loop"
+    c.back(start)
     if count is None or any(value not in (1, None) for value in count.values) or not c.take("("):
         c.back(start)
         return ""

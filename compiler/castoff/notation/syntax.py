@@ -110,9 +110,13 @@ class ToTurn:
 
 @dataclass(frozen=True, slots=True)
 class ToWorked:
-    """Until so many stitches are on the right needle ("until there are N sts on right needle")."""
+    """Until so many stitches are on the right needle ("until there are N sts on right needle").
+
+    behind: counted from the last bind-off of the row on ("… on right needle after bind-off"), its loop among them.
+    """
 
     stitches: Count
+    behind: bool = False
     span: Span = _place()
 
 
@@ -201,7 +205,8 @@ class Stitch:
     yarn_held: "front" / "back" for slips and the like, when the line says so.
     manner: "knitwise" / "purlwise" when the line says so.
     of: whose stitches they are when the line says so ("knit the 13 thumb sts": "thumb"), lower case; "marked" and
-      "centre" when it is the stitch that is marked, or the middle one.
+      "centre" when it is the stitch that is marked, or the middle one; "with the loop" when the loop of the bind-off
+      before it is one of them ("k15 (including st used in casting off)").
     """
 
     name: str
@@ -983,6 +988,7 @@ class Resume:
     """Put held or left stitches back on the needle; `rejoin` when the yarn is joined anew.
 
     parts: several groups in one line, in order: (count, holder). note: where the yarn is joined ("neck edge").
+    first: they are the first of those that wait, and others go on waiting ("return first 10 held sts to needle").
     """
 
     parts: tuple[tuple[Count | None, str], ...]
@@ -990,6 +996,7 @@ class Resume:
     side: Side | None = None
     rejoin: bool = False
     note: str = ""
+    first: bool = False
     span: Span = _place()
 
 

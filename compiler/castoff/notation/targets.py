@@ -12,7 +12,7 @@ from castoff.notation.needle_names import read_needle_name
 from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
 
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
-_TURNS = ("gap", "turn point", "turn place", "turn")
+_TURNS = ("bound-off st", "cast-off st", "bo st", "gap", "turn point", "turn place", "turn")
 _NO_NAME = frozenset({"st", "row", "rnd", "end", "last", "needle", "and", "then", "until", "to", "before", "after"})
 
 
@@ -197,15 +197,7 @@ def _until(c: Cursor, start: int) -> Target | None:
     if c.take("are on", "on", "have been worked on"):
         c.take("the", "your")
         if c.take("rh needle", "right needle", "right hand needle"):
-            c.take(
-                "after bind-off",
-                "after bind off",
-                "after cast-off",
-                "after cast off",
-                "after binding off",
-                "after casting off",
-            )
-            return ToWorked(count, span=c.span(start))
+            return ToWorked(count, read_behind(c), span=c.span(start))
         return None
     if c.take("before"):
         return _near(c, start, count, None)
@@ -218,6 +210,35 @@ def _until(c: Cursor, start: int) -> Target | None:
         c.take("on needle", "on the needle", "on lh needle", "on left needle", "on left hand needle", "in row")
         return ToLast(count, span=c.span(start))
     return None
+
+
+def read_behind(c: Cursor) -> bool:
+    """ "after bind-off", "(including st used in casting off)" behind stitches on the right needle."""
+    start = c.at
+    bracket = c.closers.get(c.at)
+    if bracket is not None:
+        c.step()
+    found = c.take("after bo", "after bind off", "after bind-off", "after cast-off", "after cast off", "after the bo",
+                   "after the bind-off", "after the cast-off", "after binding off", "after casting off",
+                   "from bo", "from bind-off", "from cast-off") or read_with_loop(c)  # fmt: skip
+    if not found or (bracket is not None and not c.take(")", "]")):
+        c.back(start)
+        return False
+    return True
+
+
+def read_with_loop(c: Cursor) -> bool:
+    """ "including st used in casting off", "counting the st left from binding off"."""
+    start = c.at
+    if c.take("including", "counting", "incl"):
+        c.take("the")
+        if c.take("st used in casting off", "st used in binding off", "st used for casting off", "st used for binding off",
+                  "st left from casting off", "st left from binding off", "st on needle after casting off",
+                  "st on needle after binding off", "st used to cast off", "st used to bind off",
+                  "st already on needle"):  # fmt: skip
+            return True
+    c.back(start)
+    return False
 
 
 def _division(c: Cursor) -> str | None:
