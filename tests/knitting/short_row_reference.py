@@ -3,10 +3,11 @@
 Written from the rules of knitting alone. The stitches of a needle or a round are objects in a list, in the order of a
 right-side row; the yarn hangs between two of them. A program is a list of rows, each a list of commands:
 
-    ("to end",) ("work", 5) ("to wrap", 1, 0) ("to turn", 0, 2) ("close",) ("w&t",) ("ds",) ("turn",)
+    ("to end",) ("work", 5) ("to wrap", 1, 0) ("to ds", 0, 2) ("close",) ("mds",) ("w&t",) ("ds",) ("turn",)
 
-"to wrap" and "to turn" name how many stitches before, and how many past it. "close" works the next stitch with what it has.
-A row may gather: every wrap that it meets is worked with its stitch.
+"to wrap" and "to ds" name how many stitches before, and how many past it. "close" works the next stitch with what it has;
+"mds" pulls up the stitch worked last before a plain turn. A row may gather: every wrap that it meets is worked with its
+stitch.
 """
 
 from __future__ import annotations
@@ -114,6 +115,11 @@ class PlainShortRows:
                     raise Impossible("nothing is to be closed here")
                 self.one(True)
                 worked += 1
+            elif name == "mds":
+                first = self.next_loop()
+                assert first is not None, "the stitch worked last"
+                first.double = True
+                self.move()
             elif name in ("w&t", "ds", "turn"):
                 self.turn(str(name), worked)
                 self.log.append(worked)

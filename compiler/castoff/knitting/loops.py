@@ -79,6 +79,11 @@ class Needle:
         """How many."""
         return len(self.faces)
 
+    @property
+    def counted(self) -> int:
+        """How many a knitter counts: yarn-overs laid when turning are no stitches of their own (common practice)."""
+        return len(self.faces) - sum(wrap.kind == "yo" for wrap in self.wraps)
+
     def turned(self) -> Needle:
         """The same needle read from the other end."""
         total = len(self.faces)

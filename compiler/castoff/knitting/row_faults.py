@@ -29,6 +29,7 @@ def after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int 
     piece.needle = replace(piece.needle.resized(wanted), wraps=())
     piece.wraps_unknown = True
     piece.short_row = None
+    piece.turned_rows = []
     piece.rows += 1
     piece.length += state.row_height()
     if piece.form == "flat":

@@ -80,6 +80,27 @@ Fires:   6 wraps each side; K to wrapped st, work wrap with st, w&t, worked 6 ti
 Silent:  the same worked 5 times
 """,
 )
+OFF_CENTRE = Rule(
+    "short-rows-off-centre",
+    "warning",
+    """The turns of one side all lie a stitch or two further in than those of the other.
 
-SHORT_ROW_RULES = (NO_WRAP, NOTHING_TO_WRAP, TURNS_MEET, WRAPS_LEFT, WRAPS_IN_GARTER, TURN_OPEN, WRAPPED_BEYOND)
+Heels, toes and collars turn as far from one end as from the other; where every turn of one side is off by the same number,
+the first row of that side is likely to have a wrong count.
+
+Fires:   Row 1: K27, w&t. Row 2: P25, w&t. Rows 3, 4: … to 1 st before last turn, w&t.      on 28 sts
+Silent:  Row 2: P26, w&t.
+""",
+)
+
+SHORT_ROW_RULES = (
+    NO_WRAP,
+    NOTHING_TO_WRAP,
+    TURNS_MEET,
+    WRAPS_LEFT,
+    WRAPS_IN_GARTER,
+    TURN_OPEN,
+    WRAPPED_BEYOND,
+    OFF_CENTRE,
+)
 """Every rule of short rows."""

@@ -9,12 +9,13 @@ import re
 from collections.abc import Iterator
 
 from castoff.knitting.faults import PART_OFF, Fault, Values, fault
+from castoff.knitting.row_faults import other
 from castoff.knitting.setting import RowResult
-from castoff.knitting.short_row_rules import NO_WRAP, TURN_OPEN, WRAPPED_BEYOND, WRAPS_IN_GARTER, WRAPS_LEFT
+from castoff.knitting.short_row_rules import NO_WRAP, OFF_CENTRE, TURN_OPEN, WRAPPED_BEYOND, WRAPS_IN_GARTER, WRAPS_LEFT
 from castoff.knitting.state import Acts, RowDef, SizeState
 from castoff.knitting.turn_acts import NAMES
 from castoff.knitting.wraps import centre
-from castoff.notation.syntax import InstructionLine, Meanwhile, PickUpWrap, RowStep, Stated, Step
+from castoff.notation.syntax import InstructionLine, Meanwhile, PickUpWrap, RowStep, Side, Stated, Step
 from castoff.span import Span
 
 
@@ -26,6 +27,7 @@ def mind_wraps(state: SizeState, row: RowDef, acts: Acts, result: RowResult, gat
     piece = state.piece
     met = result.wraps
     piece.short_row = row.span if result.turned else None
+    _mind_turned_rows(state, row, result)
     lone = sum(wrap.kind == "yo" for wrap in met.left)
     left = sum(wrap.kind == "wrap" for wrap in met.left)
     if gathers is not None and not met.closed and not result.rest:
@@ -63,6 +65,41 @@ def mind_wraps(state: SizeState, row: RowDef, acts: Acts, result: RowResult, gat
         )
     if met.again:
         _mind_beyond(state, row, acts, all(met.again))
+
+
+def _mind_turned_rows(state: SizeState, row: RowDef, result: RowResult) -> None:
+    """Keeps where rows turned, until a row has gone from end to end."""
+    piece = state.piece
+    if piece.form != "flat":
+        piece.turned_rows = []
+    elif result.turned:
+        side = other(piece.due or "RS")
+        left = next((event.count for event in reversed(result.events) if event.kind == "turn"), 0)
+        piece.turned_rows.append((side, left, row.span))
+    elif not result.short:
+        mind_centre(state)
+
+
+def mind_centre(state: SizeState) -> None:
+    """Whether the short rows that are over now turned as far from one end as from the other."""
+    turned = state.piece.turned_rows
+    state.piece.turned_rows = []
+    sides: tuple[Side, Side] = ("RS", "WS")
+    one, two = (sorted(left for each, left, _ in turned if each == side) for side in sides)
+    off = {first - second for first, second in zip(one, two, strict=False)}
+    if len(one) < 2 or len(one) != len(two) or len(off) != 1 or abs(next(iter(off))) not in (1, 2):
+        return
+    first = next(span for side, _, span in turned if side == turned[1][0])
+    state.report(
+        fault(
+            OFF_CENTRE,
+            first,
+            "the turns lie off centre: the outermost leave {one} st at the end of RS rows and {two} at that of WS rows",
+            hint="the first turn of one side has a wrong count",
+            one=one[0],
+            two=two[0],
+        )
+    )
 
 
 def _mind_beyond(state: SizeState, row: RowDef, acts: Acts, again: bool) -> None:
@@ -123,6 +160,7 @@ def mind_turned(state: SizeState, span: Span | None, what: str) -> None:
     """
     piece = state.piece
     needle = piece.needle
+    mind_centre(state)
     if piece.short_row is None or needle.at in (0, needle.stitches) or piece.doubt:
         return
     if piece.form == "flat":

@@ -226,6 +226,8 @@ class PieceState:
     """Whether a row has failed since, so that nobody knows which stitches are wrapped."""
     short_row: Span | None = None
     """The last row, when it turned before its end."""
+    turned_rows: list[tuple[Side, int, Span | None]] = field(default_factory=list)
+    """Of the short rows since the last whole one: side, stitches left beyond the turn, and where they are told."""
     wrapped_again: dict[int, bool] = field(default_factory=dict)
     """Of the acts of a row, by identity: whether they wrapped stitches that were wrapped already, when last worked."""
     taken_back: tuple[Needle, Needle] | None = None

@@ -253,7 +253,13 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         return
     shrinking = counts[0] > wanted
 
+    worked = 0
+
     def reached() -> bool:
+        nonlocal worked
+        worked += 1
+        if between_wraps(until.where) and worked % len(cycle):
+            return False  # turns come in pairs, one at each side
         counts.append(_counted(state, until.where))
         now = counts[-1]
         if now == wanted or (now < wanted if shrinking else now > wanted):

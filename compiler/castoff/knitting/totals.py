@@ -33,7 +33,7 @@ def expected_of(state: SizeState, total: Total) -> int | None:
 def check_total(state: SizeState, total: Total) -> None:
     """Holds a printed total against the needle."""
     piece = state.piece
-    have = piece.needle.stitches
+    have = piece.needle.counted
     whole = [each for each in total.stated if not each.change and not each.part and not each.each]
     changes = [each for each in total.stated if each.change]
     parts = [each for each in total.stated if not each.change and (each.part or each.each)]
