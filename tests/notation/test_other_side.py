@@ -158,6 +158,35 @@ def test_short_rows_are_worked_on_the_other_side() -> None:
     ]
 
 
+def test_wraps_and_double_stitches_are_worked_on_the_other_side() -> None:
+    lines = other_side(
+        "CO 40 (44, 48) sts.",
+        "Knit 2 rows.",
+        "Row 1 (RS): K to last 8 sts, w&t.",
+        "Row 2 (WS): Purl.",
+        "Row 3: K to end, picking up wraps and knitting them tog.",
+        "Row 4: Purl.",
+        "Row 5: K20, w&t.",
+        "Row 6: Purl.",
+        "Row 7: K to wrapped st, k it tog with its wrap, k3, turn, sl 1 wyif, pull yarn over needle.",
+        "Row 8: Purl.",
+        "Row 9: K to DS, k DS, k to end.",
+        "Row 10: Purl.",
+    )
+    assert lines[3:13] == [
+        "Row 1 (WS): P to last 8 sts, w&t.",
+        "Row 2 (RS): Knit.",
+        "Row 3: P to end, picking up wraps and purling them tog.",
+        "Row 4: Knit.",
+        "Row 5: P20, w&t.",
+        "Row 6: Knit.",
+        "Row 7: P to wrapped st, p it tog with its wrap, p3, turn, sl 1 wyif, pull yarn over needle.",
+        "Row 8: Knit.",
+        "Row 9: P to DS, p DS, p to end.",
+        "Row 10: Knit.",
+    ]
+
+
 def test_a_section_that_begins_with_a_stated_opening_may_begin_on_either_side() -> None:
     more = "    begins: You have 30 sts, RS facing.\n"
     lines = ("CO 30 sts.", "Knit 1 row.", "Next row (WS): BO 3 sts, p to end.", "Next row: Knit.", "BO all sts.")

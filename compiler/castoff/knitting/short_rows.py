@@ -214,15 +214,18 @@ def check_wraps(state: SizeState, stated: Stated) -> None:
     if number is None or piece.doubt or piece.wraps_unknown:
         return
     needle = piece.needle
-    found = centre(needle.wraps, needle.stitches, needle.at, round_=piece.form == "round")
     kind = _TOLD.search(stated.part)
+    asked = None if _BETWEEN.match(stated.part) or kind is None or kind[1] == "unwrapped" else kind[1]
+    which = "ds" if asked in ("ds", "double") else "wrap"
+    wraps = tuple(wrap for wrap in needle.wraps if asked is None or wrap.kind == which)
+    found = centre(wraps, needle.stitches, needle.at, round_=piece.form == "round")
     if found is None:
-        if number or not kind or kind[1] == "unwrapped":
-            _off(state, stated, number, "no st is wrapped")
+        if number or asked is None:
+            _off(state, stated, number, "no st is wrapped" if which == "wrap" else "no st is doubled")
         return
     first, last, before, behind = found
     unwrapped = last - first
-    if _BETWEEN.match(stated.part) or (kind is not None and kind[1] == "unwrapped"):
+    if asked is None:
         if number != unwrapped:
             _off(state, stated, number, "{unwrapped} lie between the wrapped ones", unwrapped=unwrapped)
         return
@@ -241,8 +244,7 @@ def check_wraps(state: SizeState, stated: Stated) -> None:
         elif piece.form == "flat":
             _mind_ends(state, stated, number)
         return
-    twice = kind is not None and kind[1] == "double-wrapped"
-    there = sum(wrap.kind != "yo" and wrap.times >= (2 if twice else 1) for wrap in needle.wraps)
+    there = sum(wrap.times >= (2 if asked == "double-wrapped" else 1) for wrap in wraps)
     if number != there:
         _off(state, stated, number, "{have} are on the needle", have=there)
 

@@ -445,21 +445,28 @@ class _Turner:
     def flipped(self, line: InstructionLine) -> str | Stuck:
         words: list[str] = []
         held = ""
+        acts = [act for step in _all_steps(line.steps) for act in _acts(step)]
+        doubled = [act.span for act in acts if _makes_double(act)]
+        gathers = any(isinstance(act, PickUpWrap) for act in acts)
         for token in line.tokens:
             text = token.text
-            if token.kind == "stitch" and token.stitch is not None:
+            if any(span.start <= token.span.start < span.end for span in doubled):
+                pass  # a double stitch is made with the yarn in front on both sides
+            elif token.kind == "stitch" and token.stitch is not None:
                 name = self.sides.flip(token.stitch)
                 if not name:
                     return Stuck(f"`{token.text}` cannot be worked on the other side of the fabric", token.span)
                 text = in_style(token, name)
             elif token.kind == "word":
                 text = OTHER_WORD.get(text, text)
+                if gathers:
+                    text = {"knitting": "purling", "purling": "knitting"}.get(text, text)
                 if held == "yarn in":
                     text = {"front": "back", "back": "front"}.get(text, text)
             words.append(text)
             if token.kind != "space":
                 held = "yarn in" if held == "yarn" and text == "in" else text
-        if any(isinstance(node, (Cable, PickUp)) for step in _all_steps(line.steps) for node in _acts(step)):
+        if any(isinstance(act, (Cable, PickUp)) for act in acts):
             return Stuck("it cannot be worked on the other side of the fabric", line.span)
         return "".join(words)
 
@@ -532,7 +539,12 @@ def _starts_a_row(act: Action) -> bool:
 
 
 def _turns(acts: Sequence[Action]) -> bool:
-    return any(isinstance(act, Turn) for act in acts)
+    """Whether a row is one of short rows: it turns, or works again what a turn has left."""
+    return any(isinstance(act, Turn) or (isinstance(act, PickUpWrap) and not act.come) for act in acts)
+
+
+def _makes_double(act: Action) -> bool:
+    return (isinstance(act, Turn) and act.method == "german") or (isinstance(act, Stitch) and act.name == "ds")
 
 
 def _is_texture(act: Action) -> bool:
