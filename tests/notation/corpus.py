@@ -458,6 +458,11 @@ Steam gently on WS.
 Work as for Back to armhole shaping.
 Work as for Back to **.
 Work as given for Back until piece measures 20 cm.
+Complete as for Back.
+Finish as given for Front from **.
+Complete the toe as for first sock.
+Complete as for Sleeve from *** to end.
+Work as for Back to thumb placement rnd.
 Make a second mitt the same.
 Work second sock to match first.
 **

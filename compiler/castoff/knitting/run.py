@@ -163,7 +163,7 @@ def _multiplied(state: SizeState, first_record: int, period: int, left: int) -> 
             record, rows=record.rows + times, step=max(full, 1), length_mm=record.length_mm + times * gain
         )
         for (yarn, stitch), number in record.tally:
-            state.loops[yarn, record.gauge, stitch] += number * times * piece.make
+            state.count_loops((yarn, record.gauge, stitch), number * times * piece.make)
     piece.rows += full * times
     piece.length += gain * times
     return period * times

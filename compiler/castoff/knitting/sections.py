@@ -8,11 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from castoff.knitting.as_for import ACTS, by_section, steps_to_work
 from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.columns import check_formed
 from castoff.knitting.divisions import shift
-from castoff.knitting.extents import find_piece
-from castoff.knitting.faults import NOT_SHORTER, fault
 from castoff.knitting.going_on import go_on, sets_change
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.marking import mark_between
@@ -125,6 +124,12 @@ def _take_up(state: SizeState, section: PlanSection) -> None:
             del state.holders[at]
             break
     state.section = section
+    _begin(state, section, carry=before is piece)
+
+
+def _begin(state: SizeState, section: PlanSection, *, carry: bool) -> None:
+    """What a section says of gauge, needles, yarn and form, and what it forgets of the one before."""
+    piece = state.piece
     if section.gauge is not None:
         state.gauge = section.gauge
     known = state.plan.gauges.get(state.gauge) if state.gauge is not None else None
@@ -145,7 +150,7 @@ def _take_up(state: SizeState, section: PlanSection) -> None:
             piece.due = "RS"
     piece.fabric = None
     piece.wraps_unknown = False
-    state.forget_rows(carry=before is piece)
+    state.forget_rows(carry=carry)
     state.stripes = []
     state.landmark_section()
     state.unread_lines = False
@@ -235,6 +240,7 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
         if at and isinstance(step, WorkAs) and not step.to and not step.start and step.extent is None:
             continue  # "…, as for the first half": said beside rows that are told in full
         work_step(state, step, None if state.piece.doubt else expected)
+        state.counts.setdefault(step.span, state.piece.needle.stitches)
 
 
 def _rows_to_right_needle(steps: Sequence[Step]) -> list[Step]:
@@ -279,6 +285,10 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     piece = state.piece
     if piece.worked_over is not None and not isinstance(step, (Hold, Arrange, JoinRound, Place, Total, Note)):
         work_over_part(state, step.span)
+    if isinstance(step, ACTS):
+        if not piece.needle.stitches:
+            piece.acts.clear()
+        piece.acts.append(step)
     if state.beside:
         _mind_beside(state, step)
     if not isinstance(step, (ToldRows, ToldRepeat, ToldLength, Total, Note)):
@@ -394,89 +404,31 @@ def _on_trust(state: SizeState, step: OnTrust) -> None:
     state.event("on trust", state.piece.needle.stitches, step.words, step.span)
 
 
-def _places_found(state: SizeState, step: WorkAs, sections: Sequence[PlanSection]) -> bool:
-    """Whether the places that "as for Back from * to **" names can be found; what cannot is refused."""
-    marks = {each.mark for section in sections for each in _steps_of(state, section) if isinstance(each, Mark)}
-    missing = next((place for place in (step.start, step.to) if place and place not in marks), None)
-    if missing is not None and missing == step.to and "armhole" in missing.lower():
-        missing = None
-    if missing is None and step.extent is None:
-        return True
-    state.report(
-        fault(
-            NOT_SHORTER,
-            step.span,
-            "{of} has no place called {missing}"
-            if missing is not None
-            else "how far {of} is followed is told by a length",
-            of=step.of,
-            missing=missing or "",
-            hint="mark the place there with `**`, and write `work as for {of} to **`",
-        )
-    )
-    state.piece.doubt = True
-    return False
-
-
-def _steps_of(state: SizeState, section: PlanSection) -> list[Step]:
-    return [
-        each
-        for line in section.lines
-        if isinstance(line, InstructionLine) and line.sizes[state.size]
-        for each in line.steps
-    ]
-
-
 def _work_as(state: SizeState, step: WorkAs) -> None:
-    """Works the steps of another piece or section again, as far as a mark or a turn of the work."""
+    """Works the steps of another piece or section again, as far as a mark, or from where the two part."""
     if state.replaying > 3:
         return
-    wanted = step.of.lower().strip()
-    sections = [each for each in state.plan.sections if wanted in (each.piece.lower(), each.title.lower())]
-    here = state.section
-    assert here is not None, "steps stand in sections"
-    if not sections:
-        found = find_piece(state, step.of)
-        sections = [] if found is None else [each for each in state.plan.sections if each.piece == found.name]
-    if not sections:
-        state.report(
-            fault(
-                NOT_SHORTER,
-                step.span,
-                "nothing called {name} comes before this line",
-                name=step.of,
-                hint="known are " + ", ".join(dict.fromkeys(each.piece for each in state.plan.sections)),
-            )
-        )
+    found = steps_to_work(state, step)
+    if found is None:
         return
-    if (
-        step.to == ""
-        and step.start == ""
-        and step.extent is None
-        and any(each.piece == here.piece for each in sections)
-        and not state.piece.needle.stitches
-    ):
-        # "make a second one the same": the whole piece once more
-        state.piece.make += 1
-        factor = state.piece.make, state.piece.make - 1
-        for key, count in list(state.loops.items()):
-            state.loops[key] = count * factor[0] // factor[1]
+    if not found:
+        # the whole piece once more
+        piece = state.piece
+        for key, count in list(piece.loops.items()):
+            state.count_loops(key, count // piece.make)
+        piece.make += 1
         return
-    if not _places_found(state, step, sections):
-        return
+    here, sent = state.section, state.sent_back
     state.replaying += 1
-    for section in sections:
-        steps = _steps_of(state, section)
-        if section.gauge is not None:
+    state.sent_back = (*sent, step.span)
+    for at, (section, part) in enumerate(by_section(found)):
+        state.section = section
+        if at or not state.piece.needle.stitches:
+            _begin(state, section, carry=True)
+        elif section.gauge is not None:
             state.gauge = section.gauge
-        marks = [at for at, each in enumerate(steps) if isinstance(each, Mark) and each.mark == step.to]
-        begin = next((at for at, each in enumerate(steps) if isinstance(each, Mark) and each.mark == step.start), 0)
-        if step.to and marks:
-            work_steps(state, steps[begin : marks[0]])
-            break
-        if step.to and "armhole" in step.to.lower():
-            stop = next((at for at, each in enumerate(steps) if isinstance(each, AtBeginning)), len(steps))
-            work_steps(state, steps[begin:stop])
-            break
-        work_steps(state, steps[begin:])
+        if any(each.step is None for each in part):
+            state.piece.doubt = state.piece.unread = state.unread_lines = True
+        work_steps(state, [each.step for each in part if each.step is not None])
+    state.section, state.sent_back = here, sent
     state.replaying -= 1

@@ -39,6 +39,7 @@ from castoff.notation.syntax import (
     OnLastRow,
     PickUpWrap,
     Side,
+    Step,
     ToEnd,
     ToLast,
     WorkFabric,
@@ -230,6 +231,12 @@ class PieceState:
     """Of the short rows since the last whole one: side, stitches left beyond the turn, and where they are told."""
     wrapped_again: dict[int, bool] = field(default_factory=dict)
     """Of the acts of a row, by identity: whether they wrapped stitches that were wrapped already, when last worked."""
+    acts: list[Step] = field(default_factory=list)
+    """Steps worked since its stitches were cast on, picked up or taken back."""
+    followed: tuple[str, int, str] | None = None
+    """What was followed last and how far ("work as for Back to **"): its name, the place among its steps, its words."""
+    loops: dict[tuple[str, str | None, str], int] = field(default_factory=dict)
+    """Loops of this piece: yarn, gauge and stitch, and how many."""
     taken_back: tuple[Needle, Needle] | None = None
     """Live stitches, and stitches taken back beside them: the next row shows whether they are worked as one."""
 
@@ -312,6 +319,10 @@ class SizeState:
     beside: list[Beside] = field(default_factory=list)
     """Shaping that runs at the same time."""
     named_number: dict[str, int] = field(default_factory=dict)
+    counts: dict[Span, int] = field(default_factory=dict)
+    """Stitches on the needle behind each step that has been worked, the first time."""
+    sent_back: tuple[Span, ...] = ()
+    """Lines that have sent the knitter back to the one in work ("complete as for Back")."""
     coloured: dict[tuple[int, str], tuple[RowDef, RowDef]] = field(default_factory=dict)
     formed: dict[str, list[RowDef]] = field(default_factory=dict)
 
@@ -336,6 +347,9 @@ class SizeState:
             return
         if any(found.rule is other.rule and found.span == other.span for other in self.faults):
             return
+        if self.sent_back and found.span not in self.sent_back:
+            again = tuple((span, "worked again from here") for span in self.sent_back)
+            found = replace(found, related=(*found.related, *again))
         self.faults.append(found)
 
     def event(self, kind: EventKind, count: int = 0, name: str = "", span: Span | None = None) -> None:
@@ -367,8 +381,12 @@ class SizeState:
     def add_loops(self, stitch: str, count: int, yarn: str | None = None) -> None:
         """Enters loops worked outside a row: cast on, bound off."""
         if count > 0:
-            key = (self.yarn if yarn is None else yarn, self.gauge, stitch)
-            self.loops[key] = self.loops.get(key, 0) + count * self.piece.make
+            self.count_loops((self.yarn if yarn is None else yarn, self.gauge, stitch), count * self.piece.make)
+
+    def count_loops(self, key: tuple[str, str | None, str], count: int) -> None:
+        """Enters loops of a yarn, a gauge and a stitch, for the piece in work and for all."""
+        self.loops[key] = self.loops.get(key, 0) + count
+        self.piece.loops[key] = self.piece.loops.get(key, 0) + count
 
     def forget_rows(self, *, carry: bool = False) -> None:
         """Starts counting rows anew: another section, another set of numbered rows. `carry`: the next section may go

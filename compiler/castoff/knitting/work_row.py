@@ -397,8 +397,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     changes = tuple(replace(event, row=piece.rows) for event in result.events)
     piece.events.extend(changes)
     for (yarn, stitch), number in result.tally:
-        key = (yarn, state.gauge, stitch)
-        state.loops[key] = state.loops.get(key, 0) + number * piece.make
+        state.count_loops((yarn, state.gauge, stitch), number * piece.make)
     state.use_needles()
     piece.wrap = result.wrap
     _mind_yarns(state, row, _kind(state, acts))

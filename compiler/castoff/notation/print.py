@@ -373,7 +373,9 @@ def _graft(step: Graft) -> str:
 
 
 def _work_as(step: WorkAs) -> str:
-    text = f"Work as for {step.of}"
+    text = f"Complete {step.part} as for {step.of}" if step.part else f"Work as for {step.of}"
+    if step.rest and not step.part:
+        text = f"Complete as for {step.of}"
     if step.start:
         text += f" from {step.start}"
     if step.to:

@@ -9,6 +9,7 @@ from collections.abc import Callable
 
 from castoff.notation.actions import read_remark
 from castoff.notation.arranging import read_arrange, read_join, read_told_needles
+from castoff.notation.as_for import read_work_as
 from castoff.notation.chart_lines import read_told_repeat
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
@@ -28,7 +29,6 @@ from castoff.notation.steps_parts import (
     read_pick_up_row,
     read_resume,
     read_seam,
-    read_work_as,
 )
 from castoff.notation.steps_rows import read_repeat_rows, read_set_fabric, read_shape, read_work_rows
 from castoff.notation.steps_setup import (

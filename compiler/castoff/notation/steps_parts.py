@@ -8,7 +8,7 @@ from __future__ import annotations
 from castoff.notation.actions import read_action, read_actions
 from castoff.notation.acts import BIND_OFF, read_bind_off, read_hold, read_holder
 from castoff.notation.cursor import Cursor
-from castoff.notation.extents import read_extent, read_side
+from castoff.notation.extents import read_side
 from castoff.notation.shaping import read_ends
 from castoff.notation.syntax import (
     Action,
@@ -26,7 +26,6 @@ from castoff.notation.syntax import (
     Seam,
     Side,
     TurnWork,
-    WorkAs,
     WorkHeld,
 )
 from castoff.notation.yarns_and_needles import read_needles, read_withs
@@ -424,84 +423,7 @@ def _knits(c: Cursor, start: int) -> bool:
     return False
 
 
-_SIDES = frozenset({"side", "half", "shoulder", "front", "neck", "sleeve", "edge", "back", "piece", "strap"})
-
-
-_SAME_WAY = (
-    "in the same way as the first", "the same as the first", "the same as first", "same as first", "exactly the same",
-    "in the same manner", "in the same way", "in same way", "the same way", "the same", "as for first", "as the first",
-    "as first", "to match the first", "to match first", "to match", "same",
-)  # fmt: skip
-
-
-def read_work_as(c: Cursor) -> WorkAs | None:
-    """Reads "Work as for Back to **", "Make second mitt the same", "Work to match first side, reversing shaping"."""
-    start = c.at
-    if c.take("work as for", "work as given for", "as for", "as given for", "work same as", "work the same as", "work as",
-              "work exactly as for", "k as for", "make as for", "work exactly as given for"):  # fmt: skip
-        c.take("the")
-        of = c.words_until(frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd"}), 4)
-        if not of or c.here.key in ("row", "rnd") or of in ("set", "est", "established", "before", "set before"):
-            return c.back(start)
-        return _work_as(c, start, of)
-    if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another",
-        "k the second",
-              "make one more", "k second", "k the second", "work other", "work the other"):  # fmt: skip
-        of = c.words_until(frozenset({"the", "in", "as", "to", "same", "exactly", "but"}), 4)
-        if of and c.take(*_SAME_WAY):
-            return _work_as(c, start, of)
-        return c.back(start)
-    if c.take("rep for second", "rep for the second", "rep for other", "rep for the other", "rep for left",
-              "rep for right"):  # fmt: skip
-        of = c.words_until(frozenset({"the", "in", "as", "to", "same", "but", "reversing", "rev"}), 3)
-        return _work_as(c, start, of) if of else c.back(start)
-    if c.take_key(frozenset({"complete", "finish", "work", "k"})) is None:
-        return c.back(start)
-    c.take("the")
-    if c.take("second", "other", "left", "right", "rem") and c.take_key(_SIDES) is None:
-        return c.back(start)
-    if c.take("to match", "as given for", "as for"):
-        c.take("the")
-        of = c.words_until(frozenset({"from", "to", "but", "reversing", "and", "rev"}), 5)
-        if of:
-            return _work_as(c, start, of)
-    return c.back(start)
-
-
-def _work_as(c: Cursor, start: int, of: str) -> WorkAs:
-    begin = ""
-    to = ""
-    if c.take("from"):
-        begin = c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"to", "until"}), 5)
-    if c.take("to", "until"):
-        c.back(c.at - 1)
-        extent = read_extent(c)
-        if extent is not None:
-            return WorkAs(of, to, begin, _reversing(c), extent, span=c.span(start))
-        c.step()
-        c.take("the")
-        to = c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"but", "reversing"}), 6)
-    return WorkAs(of, to, begin, _reversing(c), None, span=c.span(start))
-
-
-def _reversing(c: Cursor) -> bool:
-    start = c.at
-    c.take(",")
-    c.take("but")
-    if c.take(
-        "reversing all shaping",
-        "reversing shaping",
-        "reversing the shaping",
-        "rev shaping",
-        "rev all shaping",
-        "reversing shapings",
-    ):
-        return True
-    c.back(start)
-    return False
-
-
 __all__ = [
     "read_action", "read_bind_off_step", "read_draw_through", "read_fasten_off", "read_finish", "read_hold_step",
-    "read_pick_up_row", "read_resume", "read_seam", "read_work_as",
+    "read_pick_up_row", "read_resume", "read_seam",
 ]  # fmt: skip

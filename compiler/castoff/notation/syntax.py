@@ -1054,8 +1054,9 @@ class Finish:
 class WorkAs:
     """Work a piece or part as another: "Work as for Back to **", "Make a second mitt the same".
 
-    to: "" whole; a mark ("**"), or words ("armhole shaping"). reversed: "reversing shaping" (refused by a rule).
-    extent: "… until armhole measures".
+    to: "" whole; a mark ("**"), a named row ("thumb placement rnd") or words ("armhole shaping"); start: likewise.
+    reversed: "reversing shaping" (refused by a rule). extent: "… until armhole measures".
+    rest: "complete as for Back": what is left of it, from where the two part. part: what is completed ("toe"), lower case.
     """
 
     of: str
@@ -1063,6 +1064,8 @@ class WorkAs:
     start: str = ""
     reversed: bool = False
     extent: Extent | None = None
+    rest: bool = False
+    part: str = ""
     span: Span = _place()
 
 
