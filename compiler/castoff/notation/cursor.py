@@ -12,6 +12,7 @@ from typing import Never
 from castoff.diagnostic import Diagnostic
 from castoff.notation.lexemes import Lexeme
 from castoff.notation.lexer import NOT_WHOLE
+from castoff.notation.stitch_work import works_at
 from castoff.notation.syntax import Count, Length
 from castoff.notation.vocabulary import Vocabulary
 from castoff.notation.words import TIMES_WORDS, key_of
@@ -252,11 +253,11 @@ class Cursor:
         return None
 
     def words_until(self, stops: frozenset[str], most: int = 12) -> str:
-        """Free words as typed up to a stop word, a mark, a number or the end; lower case."""
+        """Free words as typed up to a stop word, stitch work, a mark, a number or the end; lower case."""
         start = self.at
         while self.at - start < most:
             lexeme = self.here
-            if lexeme.kind not in ("word", "ordinal") or lexeme.key in stops:
+            if lexeme.kind not in ("word", "ordinal") or lexeme.key in stops or works_at(self.lexemes, self.at):
                 break
             self.skip()
         return self.raw(start, self.at)

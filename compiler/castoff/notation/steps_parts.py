@@ -10,6 +10,7 @@ from castoff.notation.acts import BIND_OFF, read_bind_off, read_hold, read_holde
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
 from castoff.notation.shaping import read_ends
+from castoff.notation.stitch_work import holds_work
 from castoff.notation.syntax import (
     Action,
     BindOff,
@@ -352,8 +353,9 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
         return c.back(start)
     c.step()
     c.take("the", "up")
+    clause = c.at
     rest = _clause(c)
-    if rest.count("(") != rest.count(")"):
+    if _knits(c, clause):
         return c.back(start)
     named = set(rest.replace(",", " ").split())
     if not named & {"seam", "seams", "edge", "edges", "shoulders", "sides", "sleeves", "sleeve"}:
@@ -411,16 +413,12 @@ def read_finish(c: Cursor) -> Finish | None:
 def _knits(c: Cursor, start: int) -> bool:
     """Whether words about finishing hold an instruction with a number (or half a bracket): no words to be kept as such."""
     for index in range(start, c.at):
-        lexeme, after = c.lexemes[index], c.lexemes[index + 1]
+        lexeme = c.lexemes[index]
         if lexeme.kind == "mark" and (
             lexeme.text[0] in "*†‡" or (lexeme.text in ("(", "[") and index not in c.closers)
         ):
             return True
-        if lexeme.numbers is not None and after.key in ("st", "row", "rnd", "times", "more"):
-            return True
-        if lexeme.stitch is not None and (after.numbers is not None or any(sign.isdigit() for sign in lexeme.text)):
-            return True
-    return False
+    return holds_work(c.lexemes, start, c.at)
 
 
 __all__ = [

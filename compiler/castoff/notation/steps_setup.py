@@ -11,6 +11,7 @@ from castoff.notation.actions import read_yarns
 from castoff.notation.acts import CAST_ON, read_marker, read_method
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
+from castoff.notation.stitch_work import works_at
 from castoff.notation.syntax import (
     CastOn,
     ChangeNeedles,
@@ -209,6 +210,8 @@ def read_place(c: Cursor) -> Place | None:
 def _where(c: Cursor) -> str:
     words_start = c.at
     while c.here.kind in ("word", "ordinal", "number") and c.at - words_start < 14:
+        if works_at(c.lexemes, c.at if c.here.key != "and" else c.at + 1):
+            break
         c.skip()
     c.reach()
     return c.raw(words_start, c.at)

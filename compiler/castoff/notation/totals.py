@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_landmark, read_what
+from castoff.notation.stitch_work import works_at
 from castoff.notation.syntax import Count, Stated, ToldLength, ToldRows, Total
 
 _OPENERS = (
@@ -194,7 +195,7 @@ def _part_after(c: Cursor) -> str:
 def _name_follows(c: Cursor) -> bool:
     """Whether "and" joins two names ("each for Back and Front") and no second total."""
     after = c.peek()
-    return after.kind == "word" and after.numbers is None and after.stitch is None
+    return after.kind == "word" and after.numbers is None and after.stitch is None and not works_at(c.lexemes, c.at + 1)
 
 
 def _told(c: Cursor) -> ToldRows | ToldLength | None:
