@@ -42,11 +42,7 @@ def worked(
 
 def rows(size: SizeKnitted, section: int) -> list[tuple[str | None, int]]:
     """Side and count of every row of a section, equal rows spread out."""
-    return [
-        (each.side, each.after)
-        for each in size.sections[section].records
-        for _ in range(each.rows)
-    ]
+    return [(each.side, each.after) for each in size.sections[section].records for _ in range(each.rows)]
 
 
 BACK = """CO 40 (44, 48) sts.
@@ -97,14 +93,16 @@ FINGER = """CO 14 (16, 18) sts. Join to work in the round.
 Knit 10 rnds.
 Next rnd: (K2tog) to end. 7 (8, 9) sts.
 Break yarn, draw through rem sts and fasten off."""
+OWN = "CO 16 (18, 20) sts. Join to work in the round.\nKnit 12 rnds."
+SAME = "CO 14 (16, 18) sts. Join to work in the round.\nKnit 3 rnds."
 
 
 @pytest.mark.parametrize(
     ("own", "counts"),
     [
-        ("CO 16 (18, 20) sts. Join to work in the round.\nKnit 12 rnds.\nNext rnd: (K2tog) to end. 8 (9, 10) sts.", (8, 9, 10)),
-        ("CO 16 (18, 20) sts. Join to work in the round.\nKnit 12 rnds.", (8, 9, 10)),
-        ("CO 14 (16, 18) sts. Join to work in the round.\nKnit 3 rnds.\nPurl 1 rnd.\nNext rnd: (K2tog) to end. 7 (8, 9) sts.", (7, 8, 9)),
+        (f"{OWN}\nNext rnd: (K2tog) to end. 8 (9, 10) sts.", (8, 9, 10)),
+        (OWN, (8, 9, 10)),
+        (f"{SAME}\nPurl 1 rnd.\nNext rnd: (K2tog) to end. 7 (8, 9) sts.", (7, 8, 9)),
     ],
 )  # fmt: skip
 @pytest.mark.parametrize("name", ["first finger", "First Finger", "the first finger"])
@@ -173,7 +171,8 @@ Bind off all sts."""
 
 
 def test_stitches_of_another_kind_stand_for_the_cast_on() -> None:
-    second = "With RS facing, pick up and knit 13 (15, 17) sts along edge of Square 1. 13 (15, 17) sts.\nComplete as for Square 1."
+    picked_up = "With RS facing, pick up and knit 13 (15, 17) sts along edge of Square 1. 13 (15, 17) sts."
+    second = f"{picked_up}\nComplete as for Square 1."
     sizes, found = worked(("Square 1", "Blanket", SQUARE), ("Square 2", "Blanket", second))
     assert [each.message for each in found] == []
     assert [[count for _, count in rows(each, 1)][-5:] for each in sizes] == [
@@ -189,12 +188,16 @@ def test_as_many_as_the_other_begins_with_must_be_there() -> None:
     ]
 
 
+CASTS_ON = "30 sts are on the needle, and back begins by casting on"
+NOWHERE = "where back is to be taken up, with 30 sts on the needle, cannot be told"
+
+
 @pytest.mark.parametrize(
     ("own", "said", "message"),
     [
-        ("CO 30 sts.\nPurl 3 rows.", "Complete as for Back.", "where back is to be taken up, with 30 sts on the needle, cannot be told"),
-        ("CO 30 sts.\nPurl 3 rows.", "Work as for Back.", "where back is to be taken up, with 30 sts on the needle, cannot be told"),
-        ("CO 30 sts.\nPurl 3 rows.", "Work as for Back to armhole.", "30 sts are on the needle, and back begins by casting on"),
+        ("CO 30 sts.\nPurl 3 rows.", "Complete as for Back.", NOWHERE),
+        ("CO 30 sts.\nPurl 3 rows.", "Work as for Back.", NOWHERE),
+        ("CO 30 sts.\nPurl 3 rows.", "Work as for Back to armhole.", CASTS_ON),
         ("CO 40 sts.\nKnit 2 rows.", "Complete as for Back from ***.", "back has no place called ***"),
         ("CO 40 sts.\nKnit 2 rows.", "Work as for Back to dec rnd.", "back has no place called dec rnd"),
     ],
@@ -207,7 +210,8 @@ def test_what_cannot_be_told_is_refused(own: str, said: str, message: str) -> No
 
 
 def test_a_mark_and_a_shared_row_that_lie_apart() -> None:
-    front = "Work as for Back to **.\nNext row (WS): P2tog, p to end.\nNext row (RS): K1, ssk, k to end.\nComplete as for Back."
+    own = "Next row (WS): P2tog, p to end.\nNext row (RS): K1, ssk, k to end."
+    front = f"Work as for Back to **.\n{own}\nComplete as for Back."
     _, found = worked(("Back", "Back", BACK), ("Front", "Front", front))
     assert [each.message for each in found] == [
         "back can be taken up at two places: at its mark, or behind the row on line 5, which was worked last"
@@ -216,7 +220,9 @@ def test_a_mark_and_a_shared_row_that_lie_apart() -> None:
 
 def test_a_whole_section_again_in_its_own_piece() -> None:
     sizes, found = worked(
-        ("First flipper", "Seal", SQUARE), ("Second flipper", "Seal", "Work as for first flipper."), ("Body", "Body", SQUARE)
+        ("First flipper", "Seal", SQUARE),
+        ("Second flipper", "Seal", "Work as for first flipper."),
+        ("Body", "Body", SQUARE),
     )
     assert [each.message for each in found] == []
     for size in sizes:

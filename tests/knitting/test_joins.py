@@ -33,7 +33,8 @@ def test_stitches_behind_a_join_are_knitted(joining: str) -> None:
         assert not any(each.kind == "seam" for each in size.pieces["Piece"].events)
     head, middle, tail = joining.split("8 (9, 10)")
     for one, two in (("8 (9, 11)", "8 (9, 10)"), ("8 (9, 10)", "8 (8, 10)")):
-        off = f"{HAND}{head}{one}{middle}{two}{tail}\nJoin to work in the round.\nKnit 5 rnds. 16 (18, 20) sts.\nBind off all sts."
+        work = f"{HAND}{head}{one}{middle}{two}{tail}"
+        off = f"{work}\nJoin to work in the round.\nKnit 5 rnds. 16 (18, 20) sts.\nBind off all sts."
         assert said(off, SIZES, "round") != []
 
 

@@ -53,8 +53,8 @@ from castoff.notation.syntax import (
 from castoff.span import Span, Text
 
 ACTS = (
-    RowStep, RowsAs, RepeatRows, WorkRows, ShapeRows, GoOnShaping, AtBeginning, BindOff, DrawThrough, FastenOff, Hold, Resume,
-    PickUpRow, CastOn,
+    RowStep, RowsAs, RepeatRows, WorkRows, ShapeRows, GoOnShaping, AtBeginning, BindOff, DrawThrough, FastenOff, Hold,
+    Resume, PickUpRow, CastOn,
 )  # fmt: skip
 """Steps that work stitches or move them: by them a knitter finds the place."""
 _SETTING_UP = (CastOn, PickUpRow, Resume, JoinRound, Arrange, Place, MarkStitch, ChangeNeedles, ChangeYarn, TurnWork)
@@ -93,13 +93,15 @@ def steps_to_work(state: SizeState, step: WorkAs) -> list[Told] | None:
         )
         return None
     if step.extent is not None:
-        return _refused(state, step, "how far {of} is followed is told by a length", "to **")
+        _refused(state, step, "how far {of} is followed is told by a length", "to **")
+        return None
     begin: int | None = 0
     same = True
     if step.start:
         begin = _place(told, step.start)
         if begin is None:
-            return _refused(state, step, f"{{of}} has no place called {step.start}", "from **")
+            _refused(state, step, f"{{of}} has no place called {step.start}", "from **")
+            return None
         begin += isinstance(told[begin].step, Mark)
     elif step.rest or (state.piece.needle.stitches and not step.to):
         begin, same = _parting(state, step, told)
@@ -109,9 +111,10 @@ def steps_to_work(state: SizeState, step: WorkAs) -> list[Told] | None:
         begin = _behind_beginning(state, told) or 0
     stop: int | None = len(told)
     if step.to:
-        stop = _place(told, step.to, begin)
+        stop = _place(told, step.to, begin or 0)
         if stop is None:
-            return _refused(state, step, f"{{of}} has no place called {step.to}", "to **")
+            _refused(state, step, f"{{of}} has no place called {step.to}", "to **")
+            return None
         state.piece.followed = (step.of, stop, step.to)
     found = told[begin:stop]
     if state.piece.needle.stitches:
@@ -156,7 +159,7 @@ def _refused(state: SizeState, step: WorkAs, message: str, way: str) -> None:
     state.piece.doubt = True
 
 
-def _where(state: SizeState, step: WorkAs, message: str, **more: int | str) -> None:
+def _where(state: SizeState, step: WorkAs, message: str, line: int = 0) -> None:
     state.report(
         fault(
             NOT_SHORTER,
@@ -165,7 +168,7 @@ def _where(state: SizeState, step: WorkAs, message: str, **more: int | str) -> N
             hint="mark the place there with `**`, and write `complete as for {of} from **`",
             of=step.of,
             have=state.piece.needle.stitches,
-            **more,
+            line=line,
         )
     )
     state.piece.doubt = True
@@ -187,7 +190,9 @@ def _followed(state: SizeState, step: WorkAs) -> list[Told]:
         found = find_piece(state, step.of)
         sections = [] if found is None else [each for each in before if each.piece == found.name]
     told = [each for section in sections for each in _told(state, section)]
-    here = next((at for at, each in enumerate(told) if each.step is not None and each.step.span == step.span), len(told))
+    here = next(
+        (at for at, each in enumerate(told) if each.step is not None and each.step.span == step.span), len(told)
+    )
     return told[:here]
 
 
@@ -223,7 +228,9 @@ def _told(state: SizeState, section: PlanSection) -> list[Told]:
 
 
 def _is_heading(step: Step, text: Text) -> bool:
-    return isinstance(step, Note) and text.value.lower().startswith(f"{step.words}:") and not step.words.startswith("note")
+    return (
+        isinstance(step, Note) and text.value.lower().startswith(f"{step.words}:") and not step.words.startswith("note")
+    )
 
 
 def _headed(state: SizeState, sections: Sequence[PlanSection], wanted: str) -> list[Told]:
@@ -256,7 +263,9 @@ def _place(told: Sequence[Told], name: str, begin: int = 0) -> int | None:
         if at and each.section is not told[at - 1].section and _bare(each.section.title.lower()) == bare
     ]
     headed = [
-        at for at, each in enumerate(told) if each.heading and isinstance(each.step, Note) and _bare(each.step.words) == bare
+        at
+        for at, each in enumerate(told)
+        if each.heading and isinstance(each.step, Note) and _bare(each.step.words) == bare
     ]
     if len(titled) + len(headed) == 1:
         return (titled + headed)[0]
@@ -364,7 +373,9 @@ def _matches(acts: Sequence[Step], told: Sequence[Told], blank: bool) -> list[in
     found = [index for index, (_, each) in enumerate(others) if _equal(each, acts[-1], blank)]
     back = 1
     while len(found) > 1 and back < len(acts):
-        further = [index for index in found if index >= back and _equal(others[index - back][1], acts[-1 - back], blank)]
+        further = [
+            index for index in found if index >= back and _equal(others[index - back][1], acts[-1 - back], blank)
+        ]
         if not further:
             break
         found = further
@@ -393,7 +404,9 @@ def _shape(node: object) -> object:
     if isinstance(node, tuple):
         return tuple(_shape(each) for each in node)
     if is_dataclass(node) and not isinstance(node, (Span, Text)):
-        inside = [(each.name, getattr(node, each.name)) for each in fields(node) if each.name not in ("span", "what", "of")]
+        inside = [
+            (each.name, getattr(node, each.name)) for each in fields(node) if each.name not in ("span", "what", "of")
+        ]
         return type(node).__name__, tuple((name, _shape(value)) for name, value in inside)
     return node
 

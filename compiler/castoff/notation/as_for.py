@@ -1,4 +1,4 @@
-"""Work told by what has been told before: "Work as for Back to **", "Complete as for Right Mitten", "Make a second mitt the same".
+"""Work told by what has been told before: "Work as for Back to **", "Complete as for Sleeve", "Make a second mitt".
 
 In: a cursor at the start of a sentence. Out: `WorkAs`, or None.
 """
@@ -27,7 +27,7 @@ _SAME_WAY = (
     "in the same manner", "in the same way", "in same way", "the same way", "the same", "as for first", "as the first",
     "as first", "to match the first", "to match first", "to match", "same",
 )  # fmt: skip
-_NO_PIECE = frozenset({"set", "est", "established", "before", "set before"})
+_NO_PIECE = frozenset({"set", "est", "before", "set before"})
 _ENDS = frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd", "then"})
 
 
@@ -95,7 +95,9 @@ def _work_as(c: Cursor, start: int, of: str) -> WorkAs:
     to = ""
     if c.take("from"):
         c.take("the")
-        begin = c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"to", "until", "onwards", "on"}), 6)
+        begin = (
+            c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"to", "until", "onwards", "on"}), 6)
+        )
         if c.take("onwards", "on", "to the end", "to end"):
             return WorkAs(of, "", begin, _reversing(c), None, True, span=c.span(start))
     if c.take("to", "until"):
@@ -105,7 +107,9 @@ def _work_as(c: Cursor, start: int, of: str) -> WorkAs:
             return WorkAs(of, to, begin, _reversing(c), extent, span=c.span(start))
         c.step()
         c.take("the")
-        to = c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"but", "reversing", "and", "then"}), 6)
+        to = (
+            c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"but", "reversing", "and", "then"}), 6)
+        )
     return WorkAs(of, to, begin, _reversing(c), None, span=c.span(start))
 
 

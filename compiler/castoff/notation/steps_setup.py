@@ -198,7 +198,7 @@ def read_place(c: Cursor) -> Place | None:
         c.back(start)
     if c.take("mark"):
         where_words = _where(c)
-        if where_words:
+        if where_words and c.lexemes[c.at - 1].key != "st":  # a stitch that is marked is no place between rows
             return Place(_placed(c, start), where_words, span=c.span(start))
         c.back(start)
     act = read_marker(c)
