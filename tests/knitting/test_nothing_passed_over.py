@@ -234,6 +234,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "DrawThrough.count": ("Knit 1 row.\nDraw yarn through rem 20 sts.", "Knit 1 row.\nDraw yarn through rem 19 sts."),
     "Hold.act": ("Knit 1 row.\nPlace these 20 sts on a holder.", "Knit 1 row.\nPlace these 19 sts on a holder."),
     "Hold.leave": HAND + "whether they stay on the needle or go on a holder",
+    "Hold.only": ("Row 1: K10, turn. Place these 10 sts on a holder.", "Row 1: K10, turn. Work on these 10 sts only."),
+    "Hold.part": PRINT + "what the stitches are for",
     "Resume.parts": ("Knit 1 row.\nPlace these 20 sts on a holder.\nReturn 20 held sts to needle.",
                      "Knit 1 row.\nPlace these 20 sts on a holder.\nReturn 18 held sts to needle."),
     "Resume.needles": ("Knit 1 row.\nPlace these 20 sts on a holder.\nReturn held sts to larger needles.",

@@ -427,6 +427,11 @@ Place the other 20 sts on hold for the instep.
 Place next 13 sts on scrap yarn for left thumb.
 Place next 13 sts on a spare needle for front.
 Place rem 5 sts on a safety pin.
+Work on these sts only.
+Working on these 20 (22, 24, 26) sts only, dec 1 st at neck edge on next 4 rows.
+Work on this set of sts only for first side of neck.
+Cont on these sts only. Purl 1 row.
+Return to rem sts. With RS facing, slip next 20 sts onto a holder, rejoin yarn to rem sts and k to end.
 Next rnd: K20, slip next st onto a safety pin, k to end.
 Next rnd: K20, place centre stitch on to a safety pin, cast on 7 sts, k to end.
 Next row (RS): K20, slip next 10 sts on to a thread, k to end.

@@ -13,6 +13,7 @@ from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.columns import check_formed
 from castoff.knitting.divisions import shift
 from castoff.knitting.going_on import go_on, sets_change
+from castoff.knitting.holding import hold
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
@@ -23,7 +24,6 @@ from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, o
 from castoff.knitting.steps_needles import (
     arrange,
     change_yarn,
-    hold,
     mind_over,
     resume,
     round_start,

@@ -53,6 +53,7 @@ class RowSetting:
     yarn: in work. holders: stitches that wait. copies: how often each of them is there for this piece. picks_wraps: every
     wrap is worked with its stitch. last_may_turn: where no stitch is left to wrap, the row turns without ("until all sts
     have been worked").
+    bridges: the row goes on across gaps that holders have left.
     """
 
     side: Side
@@ -67,6 +68,7 @@ class RowSetting:
     picks_wraps: bool = False
     last_may_turn: bool = False
     fresh: bool = False
+    bridges: bool = False
 
 
 @dataclass(frozen=True, slots=True)

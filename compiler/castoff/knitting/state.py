@@ -88,7 +88,8 @@ class RowKind:
 
     makes: stitches come from elsewhere than the needle (picked up, held, joined, cast on). held: from holders.
     binds: it binds off. drops: extra loops are dropped. joins, named: yarns that it joins, or works with by name. picks:
-    edges picked up along. only: it has one act that works. wraps: the act by which it picks up wraps as they come.
+    edges picked up along. second: a ball is joined in it. only: it has one act that works. wraps: the act by which it
+    picks up wraps as they come.
     """
 
     makes: bool
@@ -98,6 +99,7 @@ class RowKind:
     joins: tuple[str, ...]
     named: tuple[str, ...]
     picks: int
+    second: bool
     only: bool
     wraps: PickUpWrap | None
 
@@ -237,6 +239,16 @@ class PieceState:
     """What was followed last and how far ("work as for Back to **"): its name, the place among its steps, its words."""
     loops: dict[tuple[str, str | None, str], int] = field(default_factory=dict)
     """Loops of this piece: yarn, gauge and stitch, and how many."""
+    before_held: bool = False
+    """Whether the last round ended before stitches that it put aside: the yarn is in the middle of the round."""
+    fresh: bool = False
+    """Whether the stitches on the needle have just been taken back, and no row has been worked on them since."""
+    facing: Side | None = None
+    """The side that a line has said is to face, where nothing is on the needle."""
+    turned_height: Fraction = Fraction(0)
+    """Height that the last row would have had, had it not been turned before its end."""
+    bridges: bool = False
+    """Whether rows go on across the gaps, left by stitches put on hold behind a yarn that was carried on."""
     taken_back: tuple[Needle, Needle] | None = None
     """Live stitches, and stitches taken back beside them: the next row shows whether they are worked as one."""
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from castoff.knitting.divided import divide_round
 from castoff.knitting.divisions import over_needle
 from castoff.knitting.faults import (
     BOUND_OFF_TOO_MANY,
@@ -101,10 +102,15 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         piece.landmarks.setdefault("join", (piece.rows, piece.length))
         state.event("join round", total, span=step.span)
         return
+    over = over_needle(state, step) or step.over
+    if piece.form == "round" and piece.before_held and over is None:
+        divide_round(state)
+    elif piece.needle.at == 0 and piece.started:
+        # from the end of a round the yarn can go on in a right-side row, or turn: the next line says which
+        free = piece.form == "round" and not piece.turned and over is None
+        piece.due = None if free else "RS"
     piece.form = "flat"
-    piece.worked_over, piece.worked_which = over_needle(state, step) or step.over, step.which
-    if piece.needle.at == 0 and piece.started:
-        piece.due = "RS"
+    piece.worked_over, piece.worked_which = over, step.which
 
 
 def _goes_on_from_yarn(state: SizeState, span: Span) -> bool:
@@ -301,6 +307,10 @@ def turn_work(state: SizeState, step: TurnWork) -> None:
     if step.facing is None:
         _turn_here(state)
         return
+    if not piece.needle.stitches:
+        # a side that waits is taken up with the side facing that is told
+        piece.facing = step.facing
+        return
     if piece.form == "flat" and piece.started and piece.due not in (None, step.facing) and not piece.loose_end:
         state.report(
             fault(
@@ -323,7 +333,9 @@ def turn_work(state: SizeState, step: TurnWork) -> None:
 def _turn_here(state: SizeState) -> None:
     """ "Turn." behind a row that has stopped in mid-round: the next row goes back."""
     piece = state.piece
-    if piece.form == "round" and not piece.turned and piece.started and 0 < piece.needle.at < piece.needle.stitches:
+    if piece.form == "round" and piece.before_held:
+        divide_round(state)
+    elif piece.form == "round" and not piece.turned and piece.started and 0 < piece.needle.at < piece.needle.stitches:
         piece.turned = True
         piece.due = "WS"
         piece.needle = replace(piece.needle, turns=tuple(sorted({*piece.needle.turns, piece.needle.at})))

@@ -9,7 +9,6 @@ from dataclasses import replace
 
 from castoff.knitting.divisions import begin_of, divide, on_needles
 from castoff.knitting.faults import (
-    NO_MARKER,
     NOT_HELD,
     PART_OFF,
     UNKNOWN_NEEDLES,
@@ -19,17 +18,14 @@ from castoff.knitting.faults import (
 from castoff.knitting.held import find_group, without_twins
 from castoff.knitting.loops import Group, Needle, hidden, joined
 from castoff.knitting.plan import NeedleSpec
-from castoff.knitting.state import PieceState, SizeState
+from castoff.knitting.state import SizeState
 from castoff.notation.syntax import (
     Arrange,
     ChangeYarn,
     Count,
-    Hold,
-    HoldAct,
     Resume,
     RoundStart,
     Side,
-    ToMarker,
 )
 from castoff.span import Span
 
@@ -310,137 +306,6 @@ def source_of(state: SizeState) -> tuple[tuple[Span, str], ...]:
     )
 
 
-def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
-    """Puts stitches aside between rows: those furthest from the yarn, or all of them.
-
-    expected: the total printed behind it, which then says what is wrong with the number.
-    """
-    piece = state.piece
-    act = step.act
-    have = piece.needle.stitches
-    number = have if act.count is None else act.count.at(state.size)
-    if act.target is not None:
-        number = _up_to(state, act)
-    elif act.count is None and step.leave and piece.form == "flat":
-        number = beyond_turn(piece) or have
-    if not number:
-        return
-    if piece.form == "round" and piece.turned and piece.needle.turns:
-        _hold_beyond_turns(state, step, number if act.count is not None else None, expected)
-        return
-    _mind_told(state, act, number, have)
-    if act.told == "rem" and beyond_turn(piece) and have - number != expected:
-        number = beyond_turn(piece)  # what the row did not reach, whatever is printed
-    if number > have:
-        state.report(
-            fault(
-                NOT_HELD,
-                step.span,
-                "{number} sts are to be put on hold, {have} are on the needle",
-                number=number,
-                have=have,
-                hint="{have} sts",
-                related=source_of(state),
-            )
-        )
-        number = have
-    at_start = piece.form == "flat" and piece.needle.at == have
-    if beyond_turn(piece) == number:
-        at_start = piece.due == "RS"
-    if at_start:
-        part, rest = piece.needle.part(0, number), piece.needle.part(number, have)
-    else:
-        part, rest = piece.needle.part(have - number, have), piece.needle.part(0, have - number)
-    state.holders.append(
-        Group(act.holder, replace(part, at=0), piece.name, piece.due, piece.rows, piece.length, step.leave, step.span)
-    )
-    piece.needle = rest
-    piece.parted = piece.form == "round" and 0 < number < have
-    state.event("hold", number, act.holder, step.span)
-    piece.landmarks["division"] = (piece.rows, piece.length)
-    piece.landmarks["underarm"] = (piece.rows, piece.length)
-
-
-def beyond_turn(piece: PieceState) -> int:
-    """Stitches that the last row did not reach, because it was turned before its end; 0 when it reached the end."""
-    needle = piece.needle
-    if not needle.turns or not 0 < needle.at < needle.stitches:
-        return 0
-    return needle.stitches - needle.at if piece.due == "WS" else needle.at
-
-
-def _up_to(state: SizeState, act: HoldAct) -> int:
-    """Stitches from the yarn to the marker that a line names."""
-    needle = state.piece.needle
-    target = act.target
-    places = [place for place, name in needle.marks if place > needle.at and not hidden(name)]
-    if not isinstance(target, ToMarker) or not places:
-        state.report(
-            fault(NO_MARKER, act.span, "no marker is ahead of the yarn, up to which stitches could be put on hold")
-        )
-        return 0
-    return places[0] - needle.at - state.number_of(target.before)
-
-
-def _mind_told(state: SizeState, act: HoldAct, number: int, have: int) -> None:
-    """ "These 56 sts", "rem 40 sts": as many as there are on the needle, or beyond the place where the row has turned."""
-    piece = state.piece
-    beyond = beyond_turn(piece)
-    there = have
-    if beyond:
-        there = beyond if act.told == "rem" else have - beyond
-    if not act.told or act.count is None or number == there or number > have:
-        return
-    state.report(
-        fault(
-            NOT_HELD,
-            act.span,
-            "{told} {number} sts are to be put on hold; {have} are there",
-            told=act.told,
-            number=number,
-            have=there,
-            hint="{have} sts",
-            related=source_of(state),
-        )
-    )
-
-
-def _hold_beyond_turns(state: SizeState, step: Hold, number: int | None, expected: int | None) -> None:
-    """In the middle of a round that was turned at both ends: what lies beyond the turns is put aside."""
-    piece = state.piece
-    needle = piece.needle.rotated(piece.needle.at) if piece.needle.at < piece.needle.stitches else piece.needle
-    far = next((turn for turn in sorted(needle.turns) if turn > 0), needle.stitches)
-    rest = needle.stitches - far
-    if number is not None and number != rest and expected is not None and 0 < number < needle.stitches:
-        rest, far = number, needle.stitches - number
-    elif number is not None and number != rest:
-        state.report(
-            fault(
-                NOT_HELD,
-                step.span,
-                "{number} sts are to be put on hold, {rest} lie beyond the turns",
-                hint="{rest} sts",
-                number=number,
-                rest=rest,
-            )
-        )
-    state.holders.append(
-        Group(
-            step.act.holder,
-            replace(needle.part(far, needle.stitches), at=0),
-            piece.name,
-            "RS",
-            piece.rows,
-            piece.length,
-            step.leave,
-            step.span,
-        )
-    )
-    piece.needle = replace(needle.part(0, far), at=0 if piece.due != "WS" else far, gaps=(), turns=())
-    piece.form, piece.turned = "flat", False
-    state.event("hold", rest, step.act.holder, step.span)
-
-
 def resume(state: SizeState, step: Resume) -> None:
     """Takes waiting stitches back on the needle."""
     piece = state.piece
@@ -514,7 +379,9 @@ def resume(state: SizeState, step: Resume) -> None:
     if first is None:
         return
     piece.doubt = False
-    side: Side | None = step.side or first.side
+    told = step.side or piece.facing
+    piece.facing = None
+    side: Side | None = told or first.side
     piece.parted = False
     if piece.needle.stitches:
         piece.taken_back = (piece.needle, total)
@@ -526,8 +393,9 @@ def resume(state: SizeState, step: Resume) -> None:
     piece.begun = (first.rows, total.stitches)
     piece.needle = replace(total, at=0 if side != "WS" else total.stitches)
     # where the line does not say which side faces, the one that follows does
-    piece.due = step.side
-    piece.started = step.side is not None
+    piece.due = told
+    piece.fresh = True
+    piece.started = told is not None
     piece.turned = False
     piece.unaccounted = None
     piece.before = total.stitches

@@ -13,7 +13,7 @@ from castoff.knitting.divisions import mind_each, mind_needle, on_needles
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
 from castoff.knitting.loops import DIVISION, hidden
 from castoff.knitting.short_rows import check_wraps, tells_wraps
-from castoff.knitting.state import SizeState
+from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
 
 _NEEDLE = re.compile(r"\bneedle \d|\bn ?\d|(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle")
@@ -47,6 +47,8 @@ def check_total(state: SizeState, total: Total) -> None:
         if number is None:
             continue
         piece.doubt = False
+        if number == reached(piece):
+            continue  # "K20, turn. 20 sts.": what the row has come to, before the rest is put aside
         if number != have and not was_in_doubt:
             source = piece.unaccounted
             state.report(
@@ -83,9 +85,19 @@ def check_total(state: SizeState, total: Total) -> None:
                     have=have,
                 )
             )
+    if any(each.each for each in parts):
+        piece.bridges = False  # "20 sts each side": the gap parts them
     if not parts or was_in_doubt:
         return
     _check_parts(state, parts, bool(whole))
+
+
+def reached(piece: PieceState) -> int | None:
+    """Stitches that a row has worked up to the place where it was turned; None when it has come to its end."""
+    needle = piece.needle
+    if needle.at not in needle.turns:
+        return None
+    return needle.at if piece.due == "WS" else needle.stitches - needle.at
 
 
 def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:

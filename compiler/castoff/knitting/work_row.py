@@ -12,6 +12,7 @@ from dataclasses import replace
 from itertools import product
 
 from castoff.knitting.acts import work
+from castoff.knitting.divided import divide_round, ends_with_held, note_division
 from castoff.knitting.fabric import Event, RowRecord
 from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
 from castoff.knitting.held import copies_for, without_twins
@@ -52,6 +53,10 @@ def _uses(acts: Acts, kinds: tuple[type, ...]) -> bool:
     return False
 
 
+def _uses_second(acts: Acts) -> bool:
+    return any(isinstance(act, UseYarn) and (act.joins or _uses_second(act.body or ())) for act in acts)
+
+
 def _kind(state: SizeState, acts: Acts) -> RowKind:
     """What kind of row some acts are; looked through once."""
     known = state.shared.kinds.get(id(acts))
@@ -65,6 +70,7 @@ def _kind(state: SizeState, acts: Acts) -> RowKind:
             joins=tuple(yarn for act in acts if isinstance(act, UseYarn) and act.joins for yarn in act.yarns),
             named=tuple(_named_yarns(acts)),
             picks=sum(isinstance(act, PickUp) for act in acts),
+            second=_uses_second(acts),
             only=sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) and act is not wraps for act in acts) == 1,
             wraps=wraps,
         )
@@ -86,6 +92,8 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
         # a row with a side, where rounds were worked: back and forth from here
         piece.form = "flat"
         piece.due = None
+        if piece.before_held:
+            divide_round(state)
     elif piece.form == "flat" and row.unit == "rnd" and piece.started and _section_round(state):
         piece.form = "round"
         piece.due = "RS"
@@ -222,6 +230,7 @@ def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> 
         piece.picks_wraps,
         state.till_all_worked,
         piece.fresh_charts,
+        bridges=piece.bridges,
     )
     shared = state.shared
     key = (id(acts), shared.numbers_of(acts, state.size), setting, piece.needle, expected, row.label)
@@ -240,7 +249,8 @@ def _copies(state: SizeState, group: Group) -> int:
 
 
 def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, expected: int | None) -> RowResult:
-    base = _try(state, row, acts, setting, Reading())
+    over = setting.bridges
+    base = _try(state, row, acts, setting, Reading(cross_gaps=over))
     fits = not base.faults and (expected is None or base.after == expected or bool(base.rest))
     loops = _kind(state, acts).binds
     if not (base.ambiguous or loops or base.gap_met):
@@ -250,7 +260,7 @@ def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, exp
     choices = product(
         (False, True) if base.ambiguous else (False,),
         (True, False) if loops else (True,),
-        (False, True) if base.gap_met else (False,),
+        (over, not over) if base.gap_met else (over,),
     )
     sound = [] if base.faults else [base]
     for more, loop, cross in list(choices)[1:]:
@@ -259,7 +269,7 @@ def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, exp
             continue
         if expected is not None and result.after == expected:
             return result
-        if fits and more and loop and not cross and result.after != base.after:
+        if fits and more and loop and cross == over and result.after != base.after:
             note = fault(
                 TWO_READINGS,
                 row.span,
@@ -367,7 +377,10 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
             )
         )
     height = state.row_height()
-    if result.short:
+    piece.turned_height = height
+    # turned at a gap: the stitches beyond it are another part, and the row is whole
+    short = result.short and not (piece.form == "flat" and result.turned and needle.at in needle.gaps)
+    if short:
         height = height * 0
         piece.short_rows += 1
     else:
@@ -375,6 +388,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         piece.length += height
     piece.needle = needle
     piece.started = True
+    piece.fresh = False
     piece.loose_end = False
     piece.turned = turned and piece.form == "round"
     if piece.form == "flat" or piece.turned:
@@ -388,6 +402,11 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     for told in result.told:
         state.report(told)
     _split_at_gap(state, side, result, row)
+    piece.before_held = False
+    if row_form == "round" == piece.form and result.held and not result.short:
+        piece.before_held = ends_with_held(acts[: len(acts) - len(result.rest)])
+        if piece.before_held and result.turned:
+            divide_round(state)
     if result.below:
         below = settled(result.below)
         if result.above == below:
@@ -424,7 +443,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
             changes,
             piece.length,
             height,
-            result.short,
+            short,
             piece.needle.faces,
             result.worked,
             result.tally,
@@ -460,6 +479,12 @@ def _mind_gaps(state: SizeState, row: RowDef, result: RowResult) -> None:
         _report_gap(state, row)
     still = bool(piece.needle.gaps)
     piece.gaps = (piece.gaps[0] + bound, piece.gaps[1] + held) if still else (0, 0)
+    if held and not bound:
+        # one yarn goes on behind the holder; a second ball, or a neck, parts two sides
+        parts = _kind(state, row.acts).second or any("neck" in group.name for group in result.held)
+        piece.bridges = not parts and not piece.gaps[0]
+    elif bound or not still:
+        piece.bridges = False
 
 
 def _report_gap(state: SizeState, row: RowDef) -> None:
@@ -511,8 +536,9 @@ def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) 
             _report_gap(state, row)
         turned = needle.rotated(needle.at)
         piece.needle = replace(turned, at=total, gaps=tuple(gap for gap in turned.gaps if 0 < gap < total), turns=())
-        piece.form = "flat"
+        piece.form, piece.turned = "flat", False
         piece.due = "WS"
+        note_division(piece)
         return
     if needle.at in (0, total):
         return

@@ -243,7 +243,7 @@ def _read_waiting(c: Cursor) -> tuple[str, str] | None:
     """The holder's name and what it is: "waste yarn for left thumb" is "left thumb" on "waste yarn"."""
     start = c.at
     c.take("a", "an", "the", "one", "same", "separate")
-    which = c.here.key if c.take("second", "first", "third") else ""
+    which = c.take_key(frozenset({"second", "first", "third"})) or ""
     c.take("separate", "another", "small", "new", "different", "extra")
     base_start = c.at
     if c.take("hold"):

@@ -1,13 +1,13 @@
 """Words that head what follows: "Shape armholes:", "Heel flap:", "Turn heel as follows:", "Divide for neck:".
 
-In: a cursor at the start of a sentence. Out: `Note` with the words, `Total` for "Work on these 20 sts only"; or None.
+In: a cursor at the start of a sentence. Out: `Note` with the words, or None.
 A heading holds no number and no row word, so that no instruction can hide in it.
 """
 
 from __future__ import annotations
 
 from castoff.notation.cursor import Cursor
-from castoff.notation.syntax import Note, Stated, Total
+from castoff.notation.syntax import Note
 
 _VERBS = frozenset({"shape", "shaping", "divide", "turn", "separate", "beg"})
 _PARTS = frozenset(
@@ -23,14 +23,9 @@ _PARTS = frozenset(
 _STOPS = frozenset({"row", "rnd", "st", "rep", "until", "times"})
 
 
-def read_heading(c: Cursor) -> Note | Total | None:
+def read_heading(c: Cursor) -> Note | None:
     """Reads a heading with its colon; one that begins with "shape" may also end its sentence."""
     start = c.at
-    if c.take("work on these", "work on those"):
-        count = c.count()
-        if count is not None and c.take("st only", "st"):
-            return Total((Stated(count, span=count.span),), span=c.span(start))
-        return c.back(start)
     first = c.here.key
     if first not in _VERBS and not _part(c) and first != "work":
         return None

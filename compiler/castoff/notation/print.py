@@ -215,6 +215,9 @@ def _setup(step: Step) -> str:
 
 def _parts(step: Step) -> str:
     match step:
+        case Hold(only=True):
+            number = "" if step.act.count is None else f"{print_count(step.act.count)} "
+            return f"Work on these {number}sts only{' ' + step.part if step.part else ''}"
         case Hold():
             text = print_hold(step.act)
             return "Leave" + text.removeprefix("place") if step.leave else text

@@ -141,12 +141,37 @@ def read_fasten_off(c: Cursor) -> FastenOff | None:
 def read_hold_step(c: Cursor) -> Hold | None:
     """Reads "Place rem 40 sts on a holder for back neck", "Leave these 28 sts on a holder"."""
     start = c.at
-    if c.take("work on these st only", "cont on these st only", "working on these st only"):
-        # the other ones wait until they are told of
-        return Hold(HoldAct(None, "hold", on="hold", span=c.span(start)), True, span=c.span(start))
+    these = _only_these(c)
+    if these is not None:
+        return these
     leave = c.here.key == "leave"
     act = read_hold(c)
     return None if act is None else Hold(act, leave, span=c.span(start))
+
+
+def _only_these(c: Cursor) -> Hold | None:
+    """ "Work on these 20 sts only for first side of neck", "Continuing on this set of sts only": the others wait."""
+    start = c.at
+    if not c.take("work on", "cont on", "working on", "cont working on", "cont to work on", "cont over", "k on"):
+        return c.back(start)
+    if c.take("this set of", "this group of"):
+        count = None
+    elif c.take("these", "those"):
+        count = c.count()
+    else:
+        return c.back(start)
+    if not c.take("st only", "st alone") and (count is None or not c.take("st")):
+        return c.back(start)
+    act = HoldAct(count, "hold", told="these" if count is not None else "", on="hold", span=c.span(start))
+    before = c.at
+    part = ""
+    if c.take("for"):
+        c.take("the")
+        words = c.words_until(frozenset({"and", "then"}), 5)
+        part = f"for {words}" if words else ""
+    if not part:
+        c.back(before)
+    return Hold(act, True, True, part, span=c.span(start))
 
 
 def read_resume(c: Cursor) -> Resume | None:
@@ -157,6 +182,9 @@ def read_resume(c: Cursor) -> Resume | None:
     c.take(",")
     verb = c.take("return", "sl", "place", "transfer", "put", "move", "replace", "slipping", "slide")
     rejoin = False
+    if verb and c.lexemes[c.at - 1].key == "return" and c.take("to"):
+        part = _held_group(c)
+        return c.back(start) if part is None else Resume((part,), None, side, span=c.span(start))
     if not verb:
         if not c.take(
             "rejoin yarn to", "join yarn to", "rejoin yarn at neck edge to", "re-join yarn to", "rejoin yarn"

@@ -976,10 +976,16 @@ class FastenOff:
 
 @dataclass(frozen=True, slots=True)
 class Hold:
-    """Put stitches aside (a step of its own). See HoldAct."""
+    """Put stitches aside (a step of its own). See HoldAct.
+
+    only: "work on these 20 sts only": the stitches of the act are those that are worked, and the others wait. part: what
+    they are for ("for first side of neck"), lower case.
+    """
 
     act: HoldAct
     leave: bool = False
+    only: bool = False
+    part: str = ""
     span: Span = _place()
 
 
