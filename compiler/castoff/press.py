@@ -178,7 +178,8 @@ class Press:
     @cached_property
     def _shapes(self) -> Shapes | None:
         """The shapes of the pieces are worked out once for all editions."""
-        return None if self.proof.knitted is None else shapes_of(self.proof.knitted)
+        proof = self.proof
+        return None if proof.knitted is None or proof.trade is None else shapes_of(proof.knitted, proof.trade.stitches)
 
     @cached_property
     def _style_name(self) -> str:

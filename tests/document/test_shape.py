@@ -8,7 +8,8 @@ from tests.document.sources import ROOT, TYPED, edition_of, from_file
 
 from castoff.document.outlines import across, outlines_of
 from castoff.document.shape import Band, PieceShape, shapes_of
-from castoff.document.tree import Circle, Drawing, Figure, Label, Polyline, walk
+from castoff.document.tree import Circle, Drawing, Figure, Label, Polyline, plain_text, walk
+from castoff.pipeline import Proof, prove_text
 
 PULLOVER = ROOT / "tests" / "typed_patterns" / "skerry-pullover.yaml"
 
@@ -19,8 +20,8 @@ def mm(value: float) -> Fraction:
 
 def test_a_divided_front_has_two_sides_as_wide_as_its_shoulders() -> None:
     proof = from_file(PULLOVER)
-    assert proof.knitted is not None
-    shape = shapes_of(proof.knitted)["Front"][0]
+    assert proof.knitted is not None and proof.trade is not None
+    shape = shapes_of(proof.knitted, proof.trade.stitches)["Front"][0]
     assert shape is not None
     # 102 sts at 22 to 10 cm; the sides begin with 41 sts and end with the 11 of the last step of the shoulder
     assert shape.bottom == shape.widest == shape.top == Fraction(102 * 1000, 220)
@@ -31,8 +32,8 @@ def test_a_divided_front_has_two_sides_as_wide_as_its_shoulders() -> None:
 
 def test_a_sleeve_grows_wider() -> None:
     proof = from_file(PULLOVER)
-    assert proof.knitted is not None
-    shape = shapes_of(proof.knitted)["Sleeve"][0]
+    assert proof.knitted is not None and proof.trade is not None
+    shape = shapes_of(proof.knitted, proof.trade.stitches)["Sleeve"][0]
     assert shape is not None
     # 42 to 80 sts, rib at the same gauge
     assert (shape.bottom, shape.top, shape.make, shape.course) == (
@@ -42,8 +43,8 @@ def test_a_sleeve_grows_wider() -> None:
 
 def test_a_picked_up_band_is_one_part() -> None:
     proof = from_file(PULLOVER)
-    assert proof.knitted is not None
-    shape = shapes_of(proof.knitted)["Neckband"][0]
+    assert proof.knitted is not None and proof.trade is not None
+    shape = shapes_of(proof.knitted, proof.trade.stitches)["Neckband"][0]
     assert shape is not None
     # 104 sts picked up at 22 to 10 cm
     assert (shape.bottom, shape.sides, shape.tube) == (Fraction(104 * 1000, 220), (), True)
@@ -51,8 +52,8 @@ def test_a_picked_up_band_is_one_part() -> None:
 
 def test_a_sock_turns_a_corner_and_is_not_drawn() -> None:
     proof = from_file(ROOT / "tests" / "typed_patterns" / "tidepool-socks.yaml")
-    assert proof.knitted is not None
-    shape = shapes_of(proof.knitted)["Sock"][0]
+    assert proof.knitted is not None and proof.trade is not None
+    shape = shapes_of(proof.knitted, proof.trade.stitches)["Sock"][0]
     assert shape is not None and shape.corner and not shape.drawable
 
 
@@ -80,6 +81,81 @@ def test_a_tube_is_drawn_flat_at_half_its_circumference() -> None:
     assert tube.tube
     (outline,) = outlines_of(tube, Fraction(1, 2))
     assert {x for x, _ in outline} == {-100, 100}
+
+
+FRONT = """\
+written_for: 1
+title: Trial Front
+excerpt: true
+sizes: {names: One size}
+gauge:
+  stockinette: {stitches: 20, rows: 28, over: 10 cm, worked: flat, needles: larger}
+yarns:
+  A: {weight: worsted}
+needles:
+  larger: {size: 5 mm}
+sections:
+  - title: Left Front
+    worked: flat
+    work: |
+      CO 40 sts.
+      Work 28 rows in St st.
+      Next row (RS): BO 6 sts, k to end. 34 sts.
+      Next row: Purl.
+      Dec row (RS): K to last 3 sts, k2tog, k1. 33 sts.
+      Next row: Purl.
+      Rep last 2 rows 9 more times. 24 sts.
+      BO all sts.
+"""
+
+
+def test_a_front_has_a_straight_edge_and_a_shaped_one() -> None:
+    proof = prove_text("trial.yaml", FRONT)
+    assert proof.knitted is not None and proof.trade is not None
+    (shape,) = shapes_of(proof.knitted, proof.trade.stitches)["Left Front"]
+    assert shape is not None and not shape.centred
+    # rows on the right side begin at the right edge: 6 sts of 5 mm go there at once, 10 at the left one by one
+    assert [band.left for band in shape.main[:2]] == [0, 0] and shape.main[-1].left == 50
+    (outline,) = outlines_of(shape, Fraction(1))
+    assert {(mm(100), mm(100)), (mm(70), mm(100))} <= set(outline)
+    # from there the right edge is straight to the top
+    assert [y for x, y in outline if x == 70] == [shape.length, 100]
+    assert min(x for x, y in outline if y == 0) == -100 and min(x for x, y in outline if y == shape.length) == -50
+    # the greatest width is measured across, also where one edge has no corner
+    assert across(outline, "width_widest")[:2] == (mm(-100), mm(100))
+    assert "shared out" not in caption(proof)
+
+
+def caption(proof: Proof) -> str:
+    (figure,) = (block for block in walk(edition_of(proof).value.blocks) if isinstance(block, Figure))
+    return plain_text(figure.caption)
+
+
+def test_the_other_front_is_its_mirror_image() -> None:
+    proof = prove_text("trial.yaml", FRONT + "  - title: Right Front\n    mirrors: Left Front\n")
+    assert proof.sound and proof.knitted is not None and proof.trade is not None
+    shapes = shapes_of(proof.knitted, proof.trade.stitches)
+    outlines = []
+    for name in ("Left Front", "Right Front"):
+        (shape,) = shapes[name]
+        assert shape is not None
+        (outline,) = outlines_of(shape, Fraction(1))
+        outlines.append(outline)
+    top, other_top = ({x for x, y in outline if y == outline_top(outline)} for outline in outlines)
+    assert top == {-x for x in other_top} == {mm(-50), mm(70)}
+
+
+def outline_top(outline: list[tuple[Fraction, Fraction]]) -> Fraction:
+    return max(y for _, y in outline)
+
+
+def test_the_catalogue_s_cardigan_has_one_sided_fronts_and_an_even_back() -> None:
+    proof = from_file(ROOT / "patterns" / "fulmar-cardigan.yaml")
+    assert proof.knitted is not None and proof.trade is not None
+    shapes = shapes_of(proof.knitted, proof.trade.stitches)
+    centred = {name: {shape.centred for shape in shapes[name] if shape is not None} for name in shapes}
+    assert centred["Left Front"] == centred["Right Front"] == {False}
+    assert centred["Back"] == centred["Sleeve"] == {True}
 
 
 def test_every_drawing_lies_inside_its_frame() -> None:

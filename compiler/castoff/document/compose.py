@@ -126,11 +126,12 @@ def _job(
     )
     house = texts if isinstance(texts, Texts) else Texts(texts)
     prose = Prose(setting, lambda formula: _worked_out(formula, numbers, setting), words=language.words)
+    shapes = shapes_of(knitted, trade.stitches) if shapes is None else shapes
     needs = needs_of(estimate(pattern, knitted, trade.stitches)) if yarn_needs is None else yarn_needs
     return Job(
         pattern, numbers, lines, knitted, trade, edition, house, setting, language, prose,
         photograph or _no_photograph, needs,
-        pattern_lines or {}, charts or {}, findings, accepted, shapes_of(knitted) if shapes is None else shapes,
+        pattern_lines or {}, charts or {}, findings, accepted, shapes,
     )  # fmt: skip
 
 

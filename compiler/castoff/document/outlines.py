@@ -12,6 +12,8 @@ from castoff.document.shape import Band, PieceShape
 
 _STEP = Fraction(1, 12)
 """A change of width in one row beyond this share of it is drawn as a step, below it as a slope."""
+_FEW_MM = Fraction(8)
+"""A change of less than this is a slope, however narrow the piece: a stitch or two."""
 
 Outline = list[tuple[Fraction, Fraction]]
 """Points of a closed outline, millimetres of fabric, y upwards."""
@@ -29,27 +31,36 @@ def outlines_of(shape: PieceShape, flat: Fraction) -> list[Outline]:
 
 
 def _stretch(bands: Sequence[Band], base: Fraction, flat: Fraction, hold: str, half: Fraction) -> Outline:
-    """A closed outline of some bands. hold: "middle" keeps them centred, "left" or "right" keeps that edge upright."""
-    levels: list[tuple[Fraction, Fraction]] = []
-    height = base
-    for band in bands:
-        width = band.width * flat
-        # stitches bound off or cast on at once make a step; in the round a change is spread about and slopes
-        before = levels[-1][1] if levels else width
-        if not levels or (not band.round and abs(before - width) > width * _STEP):
-            levels.append((height, width))
-        height += band.height
-        levels.append((height, width))
+    """A closed outline of some bands. hold: "middle" keeps them centred, "left" or "right" keeps that edge upright.
 
-    def edges(width: Fraction) -> tuple[Fraction, Fraction]:
+    Bands that know where their left edge lies are drawn there, the first about the middle.
+    """
+    first = bands[0].width * flat / 2
+
+    def edges(band: Band) -> tuple[Fraction, Fraction]:
+        width = band.width * flat
+        if band.left is not None:
+            return band.left * flat - first, band.left * flat - first + width
         if hold == "left":
             return -half, -half + width
         if hold == "right":
             return half - width, half
         return -width / 2, width / 2
 
-    lower = [(edges(width)[0], y) for y, width in levels]
-    upper = [(edges(width)[1], y) for y, width in reversed(levels)]
+    levels: list[tuple[Fraction, Fraction, Fraction]] = []
+    height = base
+    for band in bands:
+        left, right = edges(band)
+        _, was_left, was_right = levels[-1] if levels else (height, left, right)
+        # stitches bound off or cast on at once make a step; in the round a change is spread about and slopes
+        furthest = max(_FEW_MM, band.width * flat * _STEP / (2 if hold == "middle" else 1))
+        steps = [not band.round and abs(now - was) > furthest for now, was in ((left, was_left), (right, was_right))]
+        if not levels or any(steps):
+            levels.append((height, left if steps[0] else was_left, right if steps[1] else was_right))
+        height += band.height
+        levels.append((height, left, right))
+    lower = [(left, y) for y, left, _ in levels]
+    upper = [(right, y) for y, _, right in reversed(levels)]
     return _thinned([*lower, *upper])
 
 
@@ -67,7 +78,13 @@ def _thinned(points: Outline) -> Outline:
 def across(outline: Outline, name: str) -> tuple[Fraction, Fraction, Fraction]:
     """Left and right end and height of the line that a width is measured along."""
     heights = sorted({y for _, y in outline})
-    spans = [(min(x for x, at in outline if at == y), max(x for x, at in outline if at == y), y) for y in heights]
+    spans = []
+    for height in heights:
+        crossed = [x for x, y in outline if y == height]
+        for (x, y), (next_x, next_y) in zip(outline, [*outline[1:], outline[0]], strict=True):
+            if min(y, next_y) < height < max(y, next_y):
+                crossed.append(x + (next_x - x) * (height - y) / (next_y - y))
+        spans.append((min(crossed), max(crossed), height))
     if name.endswith("bottom"):
         return spans[0]
     if name.endswith("top"):

@@ -93,8 +93,10 @@ def schematic(job: Job) -> Blocks:
         for each in drawn
     ]
     alt = job.say("schematic", "alt", pieces="; ".join(parts), size=size, several=several)
-    sided = any(word in each.name.lower().split() for each in drawn for word in ("left", "right"))
-    caption = job.say("schematic", "caption", size=size, several=len(job.setting.shows) > 1, sided=sided)
+    sided = any(word in each.name.lower().split() for each in drawn if each.shape.centred for word in ("left", "right"))
+    caption = job.say(
+        "schematic", "caption", size=size, several=len(job.setting.shows) > 1, sided=sided, pieces=len(drawn)
+    )
     drawing = _draw(job, drawn, (Paragraph((Text(alt),)),))
     return (
         Heading(2, (Text(job.say("headings", "schematic")),), "schematic"),
