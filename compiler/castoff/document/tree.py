@@ -5,8 +5,8 @@ edition (the edition's choices of units, terms and size are already taken), and 
 plain text) reads the same tree, so that they all say the same in the same order. Nothing here knows of
 pages, fonts or colours; drawings are shapes in millimetres until a renderer draws them.
 
-Reading order is the order of the fields of a block, top to bottom. `plain_text` is the one definition of
-what inline text says; a renderer that prints something else has a fault.
+Reading order is the order of the fields of a block, top to bottom. Inline text and the shapes of drawings have
+modules of their own; a reader of the tree finds all of it here.
 """
 
 from __future__ import annotations
@@ -15,157 +15,85 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-NO_BREAK_SPACE = "\u00a0"
-SKIPPED = "–"
-"""What stands in a size list for a size that skips (an en dash)."""
-
-# ── Inline text ───────────────────────────────────────────────────────────────────────────────────
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """Running text, typographically ready: real fractions (½), primes and quotes. Fractions are single
-    characters."""
-
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Strong:
-    """Text that must not be overlooked."""
-
-    inline: Inlines
-
-
-@dataclass(frozen=True, slots=True)
-class Emphasis:
-    """Text with a light stress; large print sets it bold, since it has no italics."""
-
-    inline: Inlines
-
-
-@dataclass(frozen=True, slots=True)
-class Abbreviation:
-    """A short form: `text` is printed, `expansion` is what a screen reader says ("st" for "stitch")."""
-
-    text: str
-    expansion: str
-
-
-@dataclass(frozen=True, slots=True)
-class StitchTerm:
-    """A stitch in shorthand ("k2tog") and in words ("knit two stitches together")."""
-
-    text: str
-    expansion: str
-
-
-@dataclass(frozen=True, slots=True)
-class SizeList:
-    """One number per size, `84 (92, 100, 108)`.
-
-    values: ready strings, first size first, one per size; `SKIPPED` where a size skips. Never empty.
-    names: the sizes' names, as many as values, for readers that announce them; may be empty.
-    shown: index of the only size shown (a one-size edition), or None for all of them.
-    groups: how many numbers stand in each bracket after the first number; empty means one bracket. They add
-        up to len(values) - 1. See `size_groups` for the house's rule.
-    unit: printed once behind the last bracket, joined so that no line ends between ("cm"), or "".
-    """
-
-    values: tuple[str, ...]
-    names: tuple[str, ...] = ()
-    shown: int | None = None
-    groups: tuple[int, ...] = ()
-    unit: str = ""
-
-    def __post_init__(self) -> None:
-        if not self.values:
-            raise ValueError("a size list needs a value")
-        if self.groups and sum(self.groups) != len(self.values) - 1:
-            raise ValueError(f"groups {self.groups} do not add up to {len(self.values) - 1} values")
-
-    @property
-    def parts(self) -> tuple[str, ...]:
-        """The list in pieces that must stay whole, in order: "84", "(92,", "100,", "108) cm". A line may end
-        between pieces, never inside one; joined with single spaces they are the text of the list."""
-        if self.shown is not None:
-            return (self._with_unit(self.values[self.shown]),)
-        if len(set(self.values)) == 1:
-            return (self._with_unit(self.values[0]),)
-        parts = [self.values[0]]
-        at = 1
-        for length in self.groups or (len(self.values) - 1,):
-            group = self.values[at : at + length]
-            at += length
-            for index, value in enumerate(group):
-                opening = "(" if index == 0 else ""
-                closing = ")" if index == len(group) - 1 else ","
-                parts.append(f"{opening}{value}{closing}")
-        parts[-1] = self._with_unit(parts[-1])
-        return tuple(parts)
-
-    def _with_unit(self, text: str) -> str:
-        return f"{text}{NO_BREAK_SPACE}{self.unit}" if self.unit else text
-
-
-@dataclass(frozen=True, slots=True)
-class Quantity:
-    """A number and its unit, never parted at a line's end ("10 cm", "8¼ in"). `glue` stands between them."""
-
-    number: str
-    unit: str
-    glue: str = NO_BREAK_SPACE
-
-
-@dataclass(frozen=True, slots=True)
-class Pair:
-    """A measure in both systems, "20 cm / 8 in". A reader who may choose is shown one of them.
-
-    metric, imperial: the measure in each. first: the system that stands first. glue: what stands between.
-    """
-
-    metric: Inlines
-    imperial: Inlines
-    first: Literal["metric", "imperial"] = "metric"
-    glue: str = f"{NO_BREAK_SPACE}/ "
-
-    @property
-    def inline(self) -> Inlines:
-        """Both, one behind the other, as they are printed."""
-        one, other = (self.metric, self.imperial) if self.first == "metric" else (self.imperial, self.metric)
-        return (*one, Text(self.glue), *other)
-
-
-@dataclass(frozen=True, slots=True)
-class NoBreak:
-    """Inline text that stays on one line."""
-
-    inline: Inlines
-
-
-@dataclass(frozen=True, slots=True)
-class LineBreak:
-    """The end of a line inside a paragraph."""
-
-
-@dataclass(frozen=True, slots=True)
-class Link:
-    """Text that leads somewhere.
-
-    target: an address ("https://…", "mailto:…") or "#key" of a block in this document.
-    description: what the link is, in words, for readers who hear it out of its sentence; empty means the
-        text says it.
-    """
-
-    inline: Inlines
-    target: str
-    description: str = ""
-
-
-Inline: TypeAlias = (
-    Text | Strong | Emphasis | Abbreviation | StitchTerm | SizeList | Quantity | Pair | NoBreak | LineBreak | Link
+from castoff.document.inline import (
+    NO_BREAK_SPACE,
+    SKIPPED,
+    Abbreviation,
+    Emphasis,
+    Inline,
+    Inlines,
+    LineBreak,
+    Link,
+    NoBreak,
+    Pair,
+    Quantity,
+    SizeList,
+    StitchTerm,
+    Strong,
+    Text,
+    plain_text,
+    size_groups,
 )
-Inlines: TypeAlias = tuple[Inline, ...]
+from castoff.document.shapes import Circle, Ink, Label, Polyline, Shape
+
+__all__ = (
+    "NO_BREAK_SPACE",
+    "SKIPPED",
+    "Abbreviation",
+    "Align",
+    "Block",
+    "Blocks",
+    "BulletList",
+    "Caution",
+    "Cell",
+    "ChartCell",
+    "ChartColour",
+    "ChartGrid",
+    "ChartSymbol",
+    "Circle",
+    "Columns",
+    "Contents",
+    "Document",
+    "Drawing",
+    "Emphasis",
+    "Fact",
+    "FactList",
+    "Figure",
+    "Heading",
+    "Ink",
+    "Inline",
+    "Inlines",
+    "InstructionList",
+    "InstructionRow",
+    "KeepTogether",
+    "Label",
+    "LineBreak",
+    "Link",
+    "Meta",
+    "NoBreak",
+    "NumberedList",
+    "PageBreak",
+    "Pair",
+    "Paragraph",
+    "Picture",
+    "Polyline",
+    "Quantity",
+    "Role",
+    "Rule",
+    "Shape",
+    "SizeList",
+    "StitchTerm",
+    "Strong",
+    "Table",
+    "Text",
+    "TickRow",
+    "TickTable",
+    "TitlePage",
+    "headings",
+    "plain_text",
+    "size_groups",
+    "walk",
+)  # fmt: skip
 
 # ── Blocks ────────────────────────────────────────────────────────────────────────────────────────
 
@@ -469,61 +397,6 @@ Block: TypeAlias = (
 Blocks: TypeAlias = tuple[Block, ...]
 
 # ── Drawings ──────────────────────────────────────────────────────────────────────────────────────
-# Millimetres, x to the right, y down, the origin at the top left corner.
-
-Ink = str
-"""A colour by its part in the drawing ("ink", "accent", "pale", "paper"), which the style decides, or
-"#rrggbb"."""
-
-
-@dataclass(frozen=True, slots=True)
-class Polyline:
-    """A line through points in mm; `closed` makes it a polygon, `fill` paints it.
-
-    width_mm: of the stroke; 0 draws none. dashes: lengths of dash and gap in mm, empty for a full line.
-    arrows: heads at the first point, the last, both or none.
-    """
-
-    points: tuple[tuple[float, float], ...]
-    closed: bool = False
-    width_mm: float = 0.3
-    ink: Ink = "ink"
-    fill: Ink | None = None
-    dashes: tuple[float, ...] = ()
-    arrows: Literal["none", "start", "end", "both"] = "none"
-
-
-@dataclass(frozen=True, slots=True)
-class Circle:
-    """A circle around (x, y), in mm."""
-
-    x: float
-    y: float
-    radius: float
-    width_mm: float = 0.3
-    ink: Ink = "ink"
-    fill: Ink | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """Words in a drawing, in mm.
-
-    (x, y): on the base line, at the `anchor` of the words. size_mm: height of the type (1 pt = 0.353 mm).
-    angle: degrees, counter-clockwise. strong: bold.
-    """
-
-    x: float
-    y: float
-    text: str
-    size_mm: float = 3.2
-    anchor: Literal["start", "middle", "end"] = "middle"
-    angle: float = 0.0
-    ink: Ink = "ink"
-    strong: bool = False
-
-
-Shape: TypeAlias = Polyline | Circle | Label
 
 
 @dataclass(frozen=True, slots=True)
@@ -634,25 +507,6 @@ class Document:
 # ── Reading a tree ────────────────────────────────────────────────────────────────────────────────
 
 
-def plain_text(inline: Inlines) -> str:
-    """What inline text says, as one string; line breaks become newlines, no-break spaces stay."""
-    return "".join(_says(node) for node in inline)
-
-
-def _says(node: Inline) -> str:
-    match node:
-        case Text() | Abbreviation() | StitchTerm():
-            return node.text
-        case SizeList():
-            return " ".join(node.parts)
-        case Quantity():
-            return f"{node.number}{node.glue}{node.unit}"
-        case LineBreak():
-            return "\n"
-        case _:
-            return plain_text(node.inline)
-
-
 def headings(blocks: Blocks) -> Iterator[Heading]:
     """All headings in reading order, the title among them."""
     for block in walk(blocks):
@@ -682,21 +536,6 @@ def _inner(block: Block) -> tuple[Blocks, ...]:
             return ((block.figure,) if block.figure else (), (block.facts,) if block.facts else ())
         case _:
             return ()
-
-
-def size_groups(count: int) -> tuple[int, ...]:
-    """The house's brackets for `count` sizes: up to six sizes one bracket, beyond that brackets of three
-    (the last of two to four), so that the eye finds a number by its bracket. Common practice."""
-    rest = count - 1
-    if count <= 6:
-        return (rest,) if rest else ()
-    groups = [3] * (rest // 3)
-    left = rest % 3
-    if left == 1:
-        groups[-1] += 1
-    elif left == 2:
-        groups.append(2)
-    return tuple(groups)
 
 
 def _table_lines(rows: tuple[tuple[Cell, ...], ...]) -> Iterator[tuple[Cell, ...]]:
