@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from castoff.rounding import Parity, Rounded, Way, imperial, metric, to_count, to_step
+from castoff.rounding import MeasureKind, Parity, Rounded, Way, printed, to_count, to_step
 
 NUMBERS = st.fractions(min_value=0, max_value=2000, max_denominator=1000)
 WAYS = st.sampled_from(("nearest", "up", "down"))
@@ -156,14 +156,25 @@ def test_a_step_is_above_zero() -> None:
     ],
 )  # fmt: skip
 def test_schematic_centimetres_as_published(inches: str, centimetres: str) -> None:
-    assert metric(Fraction(inches) * Fraction("25.4")) == Fraction(centimetres)
+    assert printed(Fraction(inches) * Fraction("25.4"), "cm") == Fraction(centimetres)
 
 
-def test_inches_and_yards_and_grams_of_print() -> None:
-    assert imperial(Fraction(210)) == Fraction("8.25")  # 21 cm laid flat are 8¼ in: common practice
-    assert imperial(Fraction(690)) == Fraction("27.25")  # 69 cm are 27¼ in: common practice
-    assert metric(345 * Fraction("914.4"), "yarn") == 316  # 345 yd are stated as 316 m: common practice
-    assert metric(16 * Fraction("25.4"), "circular") == 41  # a 16 in circular as 41 cm: common practice
-    assert imperial(Fraction(316_000), "yarn") == 346
-    assert metric(Fraction("10.2"), "mass") == 11
-    assert imperial(Fraction(100), "mass") == Fraction("3.75")
+@pytest.mark.parametrize(
+    ("value", "unit", "kind", "shown"),
+    [
+        (Fraction(210), "in", "length", "8.25"),  # 21 cm laid flat are 8¼ in: common practice
+        (Fraction(690), "in", "length", "27.25"),  # 69 cm are 27¼ in: common practice
+        (345 * Fraction("914.4"), "m", "yarn", "316"),  # 345 yd are stated as 316 m: common practice
+        (Fraction(316_000), "yd", "yarn", "346"),
+        (Fraction(2_000_001), "m", "length", "2001"),
+        (16 * Fraction("25.4"), "cm", "needle", "41"),  # a 16 in circular as 41 cm: common practice
+        (Fraction(20), "in", "fine", "0.75"),  # a button of 20 mm as ¾ in: common practice
+        (Fraction(120_000), "yd", "put-up", "131"),  # 120 m on a label are 131 yd, to the nearest
+        (Fraction(50), "oz", "put-up", "1.75"),  # 50 g are 1¾ oz: common practice
+        (Fraction("10.2"), "g", "mass", "10"),
+        (Fraction(1), "in", "length", "0.125"),  # a millimetre is no quarter inch, and is not nothing
+        (Fraction(0), "in", "length", "0"),
+    ],
+)
+def test_measures_of_print(value: Fraction, unit: str, kind: MeasureKind, shown: str) -> None:
+    assert printed(value, unit, kind) == Fraction(shown)

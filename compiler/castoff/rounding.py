@@ -11,11 +11,12 @@ from fractions import Fraction
 from math import ceil, floor
 from typing import Literal
 
-from castoff.units import INCH_MM
+from castoff.numeral import UNITS
 
 Way = Literal["nearest", "up", "down"]
 Parity = Literal["even", "odd"]
-MeasureKind = Literal["schematic", "long", "band", "yarn", "mass", "circular"]
+MeasureKind = Literal["length", "fine", "needle", "yarn", "put-up", "mass"]
+"""What a measure is of; it decides how it is rounded for print. fine: small things, typed in millimetres."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,34 +65,36 @@ def to_count(
     return to_step(value, Fraction(step), way, Fraction(offset))
 
 
-_METRIC: dict[MeasureKind, tuple[Fraction, Fraction, Way]] = {
-    # kind: unit in mm or g, step in that unit, way
-    # half centimetres: garment specifications and leaflets of three publishers use nothing finer
-    "schematic": (Fraction(10), Fraction(1, 2), "nearest"),
-    "long": (Fraction(10), Fraction(1), "nearest"),  # common practice
-    "band": (Fraction(10), Fraction(1, 2), "nearest"),
-    "yarn": (Fraction(1000), Fraction(1), "up"),  # whole metres up: common practice
-    "mass": (Fraction(1), Fraction(1), "up"),
-    "circular": (Fraction(10), Fraction(1), "nearest"),
+_UP: Way = "up"
+_NEAREST: Way = "nearest"
+_LONG = {"m": (Fraction(1), _UP), "yd": (Fraction(1), _UP)}
+"""Whole metres and yards, rounded up: common practice."""
+_WEIGHED = {
+    "g": (Fraction(1), _NEAREST), "kg": (Fraction(1, 10), _NEAREST),
+    "oz": (Fraction(1, 4), _NEAREST), "lb": (Fraction(1, 10), _NEAREST),
+}  # fmt: skip
+STEPS: dict[MeasureKind, dict[str, tuple[Fraction, Way]]] = {
+    # unit to its step and way, for each kind of measure.
+    # half centimetres: garment specifications and leaflets of three publishers use nothing finer; quarter inches: one
+    # publisher's schematics throughout
+    "length": {"cm": (Fraction(1, 2), _NEAREST), "in": (Fraction(1, 4), _NEAREST), **_LONG},
+    # a button or a gap, typed in millimetres, becomes inches in eighths: common practice
+    "fine": {"in": (Fraction(1, 8), _NEAREST)},
+    "needle": {"cm": (Fraction(1), _NEAREST), "in": (Fraction(1), _NEAREST), **_LONG},
+    "yarn": _LONG,
+    # a ball's label is no amount to buy: it is rounded to the nearest, where a need is rounded up
+    "put-up": {"m": (Fraction(1), _NEAREST), "yd": (Fraction(1), _NEAREST), **_WEIGHED},
+    "mass": _WEIGHED,
 }
-_IMPERIAL: dict[MeasureKind, tuple[Fraction, Fraction, Way]] = {
-    # quarter inches: one publisher's schematics throughout; halves for long lengths, eighths for bands: common practice
-    "schematic": (INCH_MM, Fraction(1, 4), "nearest"),
-    "long": (INCH_MM, Fraction(1, 2), "nearest"),
-    "band": (INCH_MM, Fraction(1, 8), "nearest"),
-    "yarn": (36 * INCH_MM, Fraction(1), "up"),
-    "mass": (Fraction(45359237, 1600000), Fraction(1, 4), "up"),
-    "circular": (INCH_MM, Fraction(1), "nearest"),
-}
+"""The house's steps for measures that are printed: the only table of them."""
 
 
-def metric(value: Fraction, kind: MeasureKind = "schematic") -> Fraction:
-    """Millimetres as the centimetres printed (metres for yarn), grams as the grams printed."""
-    unit, step, way = _METRIC[kind]
-    return to_step(value / unit, step, way).value
+def printed(value: Fraction, unit: str, kind: MeasureKind = "length") -> Fraction:
+    """Millimetres or grams as the number that is printed in a unit, on the house's step for its kind.
 
-
-def imperial(value: Fraction, kind: MeasureKind = "schematic") -> Fraction:
-    """Millimetres as the inches printed (yards for yarn), grams as the ounces printed."""
-    unit, step, way = _IMPERIAL[kind]
-    return to_step(value / unit, step, way).value
+    A unit that the house has no step for gets tenths. A value that is not nothing never becomes nothing.
+    """
+    exact = value / UNITS[unit][2]
+    step, way = STEPS[kind].get(unit, (Fraction(1, 10), _NEAREST))
+    found = to_step(exact, step, way).value
+    return found if found or value <= 0 else to_step(exact, Fraction(1, 8)).value or Fraction(1, 8)

@@ -17,13 +17,12 @@ from typing import Literal, TypeAlias
 from castoff.document.setting import Setting
 from castoff.document.tree import NO_BREAK_SPACE, SKIPPED, Inline, Inlines, Pair, Quantity, SizeList, Text
 from castoff.numeral import UNITS, VULGAR
-from castoff.rounding import MeasureKind, imperial, metric, to_step
+from castoff.rounding import MeasureKind, printed
 from castoff.units import INCH_MM as INCH
 
 Values: TypeAlias = Sequence[Fraction | None]
 System: TypeAlias = Literal["metric", "imperial"]
-Kind: TypeAlias = Literal["length", "needle", "yarn", "put-up", "mass"]
-"""What a measure is of; it decides how a converted one is rounded."""
+Kind: TypeAlias = MeasureKind
 
 _GLYPHS = {value: glyph for glyph, value in VULGAR.items()}
 _SYSTEM: dict[str, System] = {
@@ -219,24 +218,6 @@ def _listed_in(values: Values, unit: str, setting: Setting) -> Inlines:
     return listed([None if value is None else change(value) for value in values], setting, unit)
 
 
-# ── house rounding of converted measures ──────────────────────────────────────────────────────────
-
-_HOUSE: dict[Kind, MeasureKind] = {"length": "schematic", "needle": "circular", "yarn": "yarn"}
-_FINE_IN = Fraction(1, 8)
-"""Millimetres (a button, a gap) become inches in eighths."""
-_PUT_UP = {"m": Fraction(1), "yd": Fraction(1), "g": Fraction(1), "kg": Fraction(1, 10), "oz": Fraction(1, 4),
-           "lb": Fraction(1, 10)}  # fmt: skip
-"""A ball's label is no amount to buy: it is rounded to the nearest, where a need is rounded up."""
-
-
 def _rounded(value: Fraction, typed: str, target: str, kind: Kind) -> Fraction:
-    """Millimetres or grams on the house's steps in a unit; a value that is not nothing never becomes nothing."""
-    unit_size = UNITS[target][2]
-    if typed == "mm" and target == "in":
-        found = to_step(value / unit_size, _FINE_IN).value
-    elif kind in _HOUSE and target in ("cm", "in", "m", "yd"):
-        house: MeasureKind = "yarn" if target in ("m", "yd") else _HOUSE[kind]
-        found = (metric if _SYSTEM[target] == "metric" else imperial)(value, house)
-    else:
-        found = to_step(value / unit_size, _PUT_UP.get(target, Fraction(1, 10))).value
-    return found if found or value <= 0 else to_step(value / unit_size, Fraction(1, 8)).value or Fraction(1, 8)
+    """Millimetres or grams on the house's steps in a unit. typed: the unit it was typed in, "" for a computed one."""
+    return printed(value, target, "fine" if typed == "mm" and target == "in" else kind)
