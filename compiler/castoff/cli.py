@@ -178,7 +178,8 @@ def show(path: Path, why: str | None, size: str | None) -> int:
 @ONE_PATH
 @click.option("--size", metavar="SIZE", help="The size to knit; the first when left out.")
 @click.option("--section", metavar="TITLE", help="One section only.")
-def knit(path: Path, size: str | None, section: str | None) -> int:
+@click.option("--every-row", is_flag=True, help="Each row on a line of its own, also those that come round again.")
+def knit(path: Path, size: str | None, section: str | None, every_row: bool) -> int:
     """The knitting row by row: side, stitches before and after, what changed, length so far."""
     from castoff.terminal.knitting import show_knitting
 
@@ -188,7 +189,7 @@ def knit(path: Path, size: str | None, section: str | None) -> int:
     titles = [each.title.value for each in proof.pattern.sections] if proof.pattern else []
     if section is not None and section.casefold() not in [title.casefold() for title in titles]:
         raise click.BadParameter(f"no section `{section}`{_near(section, titles)}", param_hint="--section")
-    _say(show_knitting(proof, _size(proof, size) or 0, section))
+    _say(show_knitting(proof, _size(proof, size) or 0, section, every_row=every_row))
     return 0 if proof.sound else _findings(proof)
 
 
