@@ -147,3 +147,15 @@ def test_junit_counts_failures_and_keeps_clean_patterns() -> None:
     assert cap.find("testcase/failure") is not None
     assert "size-step-uneven" in (cap.findtext("system-out") or "")
     assert sock.find("testcase/failure") is None
+
+
+@pytest.mark.parametrize("at", [0, 60, 300, 590])
+def test_a_marker_stands_under_its_words_in_a_terminal_of_eighty_columns(at: int) -> None:
+    words = " ".join(f"word{number:03}" for number in range(75))
+    source = SourceFile("long.yaml", "\n" * 9998 + words)
+    start = len(words.encode()) * at // 600 // 8 * 8
+    span = Span(source, 9998 + start, 9998 + start + 7)
+    shown = write_finding(Diagnostic.of(RULE, "a fault", span)).splitlines()
+    line, marker = shown[-2:]
+    assert all(len(each) <= 80 for each in shown)
+    assert line[marker.index("^") : marker.rindex("^") + 1] == words[start : start + 7]

@@ -11,8 +11,9 @@ from castoff.diagnostic import Diagnostic
 from castoff.span import Span
 
 _COLOURS = {"error": "31", "warning": "33", "note": "36", "hint": "32", "place": "34"}
-_WIDTH = 110
-"""Columns of a source line that are shown; a longer one is cut around its marker."""
+_WIDTH = 72
+"""Columns of a source line that are shown: with its number no more than a terminal's eighty, or the marker would stand
+under another word. A longer line is cut around its marker."""
 
 
 def write_findings(findings: Sequence[Diagnostic], *, colour: bool = False) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from textwrap import wrap
 
 from rich import box
 from rich.console import Console
@@ -25,6 +26,9 @@ from castoff.units import LENGTH, MASS, STITCHES, Dimension, decimal, in_words
 
 _WIDTH = 400
 """Columns when nobody's terminal sets them: a table in a file is never folded."""
+
+TERMINAL = 80
+"""Columns of a terminal, where sentences are folded."""
 
 Row = tuple[str, Sequence[str]]
 
@@ -95,7 +99,13 @@ def show_why(proof: Proof, asked: str, size: int | None = None) -> str:
     lines: list[str] = []
     for index in range(len(labels)) if size is None else (size,):
         lines.append(f"size {labels[index]}")
-        lines += [_line(step, subject, proof, index) for step in why(proof.numbers, subject, index)]
+        for step in why(proof.numbers, subject, index):
+            indent = "  " * (step.depth + 1)
+            # a long line goes on further in than the steps below it begin
+            lines += wrap(
+                _line(step, subject, proof, index), TERMINAL, initial_indent=indent, subsequent_indent=indent + "      ",
+                break_long_words=False, break_on_hyphens=False,
+            )  # fmt: skip
     return "\n".join(lines) + "\n"
 
 
@@ -118,9 +128,8 @@ def _subject(proof: Proof, asked: str) -> str | Entry:
 def _line(step: Step, subject: str | Entry, proof: Proof, size: int) -> str:
     """One step: name, value in both units, how it was rounded, and the formula."""
     assert proof.numbers is not None
-    indent = "  " * (step.depth + 1)
     if not step.value:
-        return f"{indent}{step.name} = {step.formula}"
+        return f"{step.name} = {step.formula}"
     entry = proof.numbers.entry(step.name)
     if step.depth == 0 and isinstance(subject, Entry):
         entry = subject
@@ -136,7 +145,7 @@ def _line(step: Step, subject: str | Entry, proof: Proof, size: int) -> str:
             rounding += f" ({_signed(by)} cm)"
     again = " (as above)" if step.seen else ""
     formula = "" if step.formula == step.value or step.formula == step.name else f": {step.formula}"
-    return f"{indent}{step.name} = {step.value}{other}{rounding}{formula}{again}"
+    return f"{step.name} = {step.value}{other}{rounding}{formula}{again}"
 
 
 def _rows(entry: Entry, proof: Proof) -> Iterator[Row]:
