@@ -21,6 +21,7 @@ from castoff.document.tree import (
     Figure,
     Heading,
     InstructionList,
+    Pair,
     Paragraph,
     Table,
     TickTable,
@@ -170,6 +171,14 @@ def test_sizes_of_one_size_have_one_column_of_it() -> None:
         ["Finished circumference", "44 cm", "17¼ in"],
         ["Ease at the head", "−8 cm", "−3¼ in"],
     ]
+
+
+def test_on_a_web_page_of_one_size_either_system_can_be_chosen() -> None:
+    document = composed(source(CAP), "web size=M")
+    (table,) = [block for block in blocks(document, Table) if block.key == "sizes-table"]
+    measured = [row[1].inline for row in table.body]
+    assert all(len(row) == 2 and isinstance(row[1].inline[0], Pair) for row in table.body), measured
+    assert plain_text(measured[0]).replace("\u00a0", " ") == "52 cm / 20½ in"
 
 
 def test_sizes_in_large_print_have_a_narrow_table_for_each_measure() -> None:

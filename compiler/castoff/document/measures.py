@@ -10,12 +10,13 @@ up.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from castoff.document.job import Job
-from castoff.document.tree import Block, Blocks, Cell, Heading, Inlines, Paragraph, Table, Text
-from castoff.document.wording import System, Values, decimal, in_system, mixed, ordered_systems
+from castoff.document.tree import Block, Blocks, Cell, Heading, Inlines, Pair, Paragraph, Quantity, Table, Text
+from castoff.document.wording import System, Values, decimal, in_system, mixed, ordered_systems, system_of
 from castoff.grading.evaluate import resolve
 from castoff.model.pattern import Amounts, Measurement
 from castoff.numeral import Measure as TypedMeasure
@@ -259,7 +260,9 @@ def _wide_tables(job: Job, groups: list[tuple[str, list[_Line]]]) -> list[Table]
 
 def _one_size_table(job: Job, groups: list[tuple[str, list[_Line]]]) -> Table:
     """Measures down, systems across: all there is to say of one size."""
-    width = max(len(line.rows) for _, lines in groups for line in lines)
+    # on a web page the reader chooses a system, and sees one cell
+    paired = job.edition.reading == "web" and len(job.setting.systems) > 1
+    width = 1 if paired else max(len(line.rows) for _, lines in groups for line in lines)
     name = job.setting.pick(job.setting.sizes)[0]
     head = (
         (
@@ -271,10 +274,19 @@ def _one_size_table(job: Job, groups: list[tuple[str, list[_Line]]]) -> Table:
     for group, lines in groups:
         for line in lines:
             label = line.label if group == "ease" else job.say("sizes", group, label=line.label)
+            if paired and len(line.rows) == 2:
+                body.append((Cell((Text(label),), "row"), Cell((_pair(line.rows),))))
+                continue
             texts = [f"{texts[0]}\u00a0{unit}" for unit, texts in line.rows]
             cells = [Cell((Text(text),)) for text in texts]
             body.append((Cell((Text(label),), "row"), *cells, *[Cell()] * (width - len(cells))))
     return Table((Text(job.say("sizes", "caption")),), head, tuple(body), key="sizes-table")
+
+
+def _pair(rows: Sequence[tuple[str, tuple[str, ...]]]) -> Pair:
+    """The one size's measure in both systems, which a reader may choose from."""
+    said: dict[System, Inlines] = {system_of(unit): (Quantity(texts[0], unit),) for unit, texts in rows}
+    return Pair(said["metric"], said["imperial"], system_of(rows[0][0]))
 
 
 def _tables_by_measure(job: Job, groups: list[tuple[str, list[_Line]]]) -> list[Table]:
