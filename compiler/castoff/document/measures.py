@@ -270,7 +270,7 @@ def _one_size_table(job: Job, groups: list[tuple[str, list[_Line]]]) -> Table:
             Cell((Text(job.say("sizes", "size", name=name)),), "column", "left", columns=width),
         ),
     )
-    body = []
+    body: list[tuple[Cell, ...]] = []
     for group, lines in groups:
         for line in lines:
             label = line.label if group == "ease" else job.say("sizes", group, label=line.label)
