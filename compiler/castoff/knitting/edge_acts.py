@@ -123,6 +123,8 @@ def pick_up(row: RowWork, action: PickUp) -> None:
     row.close_gap()
     row.make(row.face("purl" if action.purl else "knit") * number)
     row.picked_at = row.pos
+    if row.picked_first is None:
+        row.picked_first = row.pos
     row.count_stitch("pick up", number)
     row.event("pick up", number, action.edge, action.span)
 

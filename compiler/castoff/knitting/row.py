@@ -82,6 +82,7 @@ class RowWork:
     dropping_marks: bool = False
     only_stitch: bool = False
     picked_at: int = 0
+    picked_first: int | None = None
     rows_of: Callable[[str], tuple[tuple[Action, ...], ...]] | None = None
     first_side: Callable[[str], Side | None] | None = None
 
@@ -335,7 +336,9 @@ class RowWork:
     def finish(self, label: str) -> RowResult:
         """Checks that the row came to its end, and lays the needle back."""
         left = self.end - self.pos
-        if not self.halted and left > 0 and not self.turned and not self.setting.partial and not self.may_wrap:
+        # a round that picks up before it works any stitch may end among those that it began behind
+        stays = self.wrapped or (self.may_wrap and self.picked_first == 0)
+        if not self.halted and left > 0 and not self.turned and not self.setting.partial and not stays:
             self.faults.append(
                 make_fault(
                     LEFT_OVER,

@@ -212,6 +212,8 @@ class PieceState:
     """Of every part bound off: how it began, its last row, and the stitches bound off."""
     worked_which: str = "these"
     """Which stitches: all there are, the first or last of the round, those where the yarn is, or a needle's."""
+    worked_part: str = ""
+    """What they are called ("heel"), lower case."""
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
     arranged: tuple[int, ...] = ()

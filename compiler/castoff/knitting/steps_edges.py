@@ -110,6 +110,7 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         free = piece.form == "round" and not piece.turned and over is None
         piece.due = None if free else "RS"
     piece.form = "flat"
+    piece.worked_part = step.what
     piece.worked_over, piece.worked_which = over, step.which
 
 

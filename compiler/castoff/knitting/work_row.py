@@ -24,6 +24,7 @@ from castoff.knitting.row_faults import after_fault, labelled, other, stopped
 from castoff.knitting.setting import Reading, RowResult, RowSetting, flipped, settled
 from castoff.knitting.short_rows import mind_wraps
 from castoff.knitting.state import Acts, RowDef, RowKind, SizeState
+from castoff.knitting.waiting import taking_in
 from castoff.notation.syntax import (
     BindOffAct,
     CastOnAct,
@@ -82,6 +83,8 @@ def _kind(state: SizeState, acts: Acts) -> RowKind:
 def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said: bool = True) -> bool:
     """Works one row. expected: the total printed behind it; said: whether the side printed for it must be due."""
     piece = state.piece
+    if state.holders:
+        row = taking_in(state, row)
     if piece.needle.stitches == 0 and not _kind(state, row.acts).makes:
         state.report(fault(NO_STITCHES, row.span, "{label}: no stitches are on the needle", label=row.label))
         piece.doubt = True
