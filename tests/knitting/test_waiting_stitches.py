@@ -14,9 +14,8 @@ def sock(waits: str, pick_up: str) -> str:
     rows = "Row 1 (RS): *Sl 1, k1; rep from * to end.\nRow 2 (WS): Sl 1, p to end.\nRep rows 1 and 2 9 more times."
     if waits == HELD:
         rows = "Row 1 (WS): Sl 1, p to end.\nRow 2 (RS): *Sl 1, k1; rep from * to end.\nRow 3 (WS): Sl 1, p to end."
-    return (
-        f"CO 56 (60, 64) sts. Join to work in the round.\nKnit 4 rnds.\n{waits}\n{rows}\n{pick_up}\nKnit 4 rnds.\nBO all sts."
-    )
+    begin = "CO 56 (60, 64) sts. Join to work in the round.\nKnit 4 rnds."
+    return f"{begin}\n{waits}\n{rows}\n{pick_up}\nKnit 4 rnds.\nBO all sts."
 
 
 PICK = "pick up and knit 14 (15, 16) sts along side of heel flap"
@@ -30,7 +29,7 @@ OTHER = "pick up and knit 14 (15, 16) sts along other side of heel flap"
         f"Next rnd: K28 (30, 32) heel sts, {PICK}, k28 (30, 32) instep sts, {OTHER}.",
         f"Next round: Knit 28 (30, 32) heel sts, {PICK}, knit across instep sts, {OTHER}.",
         f"Next rnd: K to end of heel sts, {PICK}, k across instep sts, {OTHER}. 84 (90, 96) sts.",
-        f"Next row (RS): K28 (30, 32) heel sts, {PICK}, pm, k28 (30, 32) instep sts, pm, {OTHER}. Join to work in the round.",
+        f"Next row (RS): K28 (30, 32) heel sts, {PICK}, pm, k28 (30, 32) instep sts, pm, {OTHER}. Join in the round.",
     ],
 )
 def test_the_instep_is_worked_where_the_row_says_so(waits: str, row: str) -> None:
@@ -50,10 +49,13 @@ def test_a_round_that_names_no_part_goes_over_all_of_them() -> None:
 
 
 @pytest.mark.parametrize("waits", [OVER, HELD])
-@pytest.mark.parametrize(("right", "wrong"), [("28 (30, 32) instep", "27 (30, 32) instep"), ("K28 (30, 32)", "K28 (30, 33)")])
+@pytest.mark.parametrize(
+    ("right", "wrong"), [("28 (30, 32) instep", "27 (30, 32) instep"), ("K28 (30, 32)", "K28 (30, 33)")]
+)
 def test_each_number_must_be_that_of_its_part(waits: str, right: str, wrong: str) -> None:
     row = f"Next rnd: K28 (30, 32) heel sts, {PICK}, k28 (30, 32) instep sts, {OTHER}."
     found = said(sock(waits, row.replace(right, wrong)), SIZES, "round")
+    found = [each for each in found if not each.startswith("stitches-still-held")]
     assert len(found) == 1
     assert "next rnd" in found[0]
 

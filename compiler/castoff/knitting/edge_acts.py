@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NOT_HELD, OVER_A_GAP, PART_OFF, TOO_MANY, fault
+from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NOT_HELD, OVER_A_GAP, PART_OFF, TOO_FEW, TOO_MANY, fault
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, Wrap, ordered
 from castoff.knitting.row import RowWork
 from castoff.knitting.targets import count_of, reach
@@ -119,6 +119,17 @@ def pick_up(row: RowWork, action: PickUp) -> None:
         return
     if number > MOST_STITCHES:
         row.fail(fault(TOO_MANY, action.span, "{number} sts are more than any needle holds", number=number))
+        return
+    if row.wrapped:
+        over = row.pos - row.original
+        row.fail(
+            fault(
+                TOO_FEW,
+                action.span,
+                "the sts before these take {over} more than the round has: it ends before they are picked up",
+                over=over,
+            )
+        )
         return
     row.close_gap()
     row.make(row.face("purl" if action.purl else "knit") * number)

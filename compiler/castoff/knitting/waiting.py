@@ -30,7 +30,9 @@ def taking_in(state: SizeState, row: RowDef) -> RowDef:
     taken = 0
     for at, name in named.items():
         group = _meant(piece, waiting, rest, name)
-        if group is None or (group is rest and sum(_meant(piece, waiting, rest, each) is rest for each in named.values()) > 1):
+        if group is None or (
+            group is rest and sum(_meant(piece, waiting, rest, each) is rest for each in named.values()) > 1
+        ):
             continue
         acts[at] = _held(row.acts[at], group, name)
         taken += group is rest
