@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from tests.document.sources import ROOT, TYPED, edition_of, from_file
+from tests.document.sources import CATALOGUE, ROOT, TYPED, edition_of, from_file
 
 from castoff.document.outlines import across, outlines_of
 from castoff.document.shape import Band, PieceShape, shapes_of
@@ -156,6 +156,36 @@ def test_the_catalogue_s_cardigan_has_one_sided_fronts_and_an_even_back() -> Non
     centred = {name: {shape.centred for shape in shapes[name] if shape is not None} for name in shapes}
     assert centred["Left Front"] == centred["Right Front"] == {False}
     assert centred["Back"] == centred["Sleeve"] == {True}
+
+
+def drawing_of(name: str) -> Drawing:
+    blocks = walk(edition_of(from_file(ROOT / "patterns" / f"{name}.yaml")).value.blocks)
+    return next(b.content for b in blocks if isinstance(b, Figure) and isinstance(b.content, Drawing))
+
+
+def test_pieces_that_are_alike_are_drawn_once() -> None:
+    names = [
+        shape.text for shape in drawing_of("limpet-mittens").shapes if isinstance(shape, Label) and len(shape.text) > 1
+    ]
+    assert names == ["Left Mitten and Right Mitten", "Left Thumb and Right Thumb"]
+    names = [
+        shape.text for shape in drawing_of("fulmar-cardigan").shapes if isinstance(shape, Label) and len(shape.text) > 1
+    ]
+    # the fronts are mirror images, and both are drawn; the neckband stands below the other bands
+    assert names[:4] == ["Back", "Left Front", "Right Front", "Sleeve (make 2)"]
+    assert sorted(names[4:]) == ["Button Band and Buttonhole Band", "Neckband"]
+
+
+def test_names_under_pieces_do_not_run_into_each_other() -> None:
+    for path in CATALOGUE:
+        for block in walk(edition_of(from_file(path)).value.blocks):
+            if not isinstance(block, Figure) or not isinstance(block.content, Drawing):
+                continue
+            names = [each for each in block.content.shapes if isinstance(each, Label) and len(each.text) > 1]
+            for one in names:
+                for other in names:
+                    apart = abs(one.x - other.x) >= (len(one.text) + len(other.text)) / 2 * 1.5
+                    assert one is other or one.y != other.y or apart, (path.stem, one.text, other.text)
 
 
 def test_every_drawing_lies_inside_its_frame() -> None:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from castoff.document.courses import Row, parts_of
-from castoff.document.ticks import folded
+from castoff.document.ticks import _in_few_words, folded
 from castoff.knitting.fabric import RowRecord
 
 
@@ -23,6 +24,21 @@ def test_rows_that_come_round_again_stand_in_one_line() -> None:
     assert [(group.labels, group.times) for group in groups] == [
         (("set-up",), 1), (("dec", "even"), 3), (("last",), 1),
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("labels", "told"),
+    [
+        (("row 1", "row 2", "row 3"), "rows 1–3"),
+        (("rnd 1", "rnd 2"), "rnds 1 and 2"),
+        (("row 1", "row 3"), "row 1 and row 3"),
+        (("row 1", "rnd 2"), "row 1 and rnd 2"),
+        (("dec row", "row 2"), "dec row and row 2"),
+        (("row 4",), "row 4"),
+    ],
+)
+def test_rows_that_follow_each_other_are_named_together(labels: tuple[str, ...], told: str) -> None:
+    assert _in_few_words(labels) == told
 
 
 def test_the_shorter_of_two_cycles_is_taken() -> None:

@@ -27,7 +27,7 @@ from castoff.document.shape import Shapes, shapes_of
 from castoff.document.texts import Texts
 from castoff.document.ticks import tick_lists
 from castoff.document.timetable import timetables
-from castoff.document.tree import Block, Blocks, Contents, Document, Inlines, PageBreak, Text
+from castoff.document.tree import Block, Blocks, Contents, Document, FactList, Inlines, PageBreak, Text, TickTable
 from castoff.document.wording import listed, measure, mixed
 from castoff.document.yarn import needs_of
 from castoff.grading.evaluate import Numbers, resolve
@@ -39,6 +39,8 @@ from castoff.span import Text as SourceText
 from castoff.trade import Trade
 from castoff.yarn.estimate import estimate
 
+FEW_LINES = 12
+"""Lines of an appendix that need no page of their own."""
 LONG = 14
 """Sections beyond which a standard edition prints a list of contents."""
 
@@ -136,9 +138,11 @@ def _job(
 
 
 def appendix(*parts: Blocks) -> Blocks:
-    """What is laid beside the knitting and no part of the text, on pages of its own."""
+    """What is laid beside the knitting and no part of the text: on pages of its own, unless it is but a few lines."""
     blocks = tuple(block for part in parts for block in part)
-    return (PageBreak(), *blocks) if blocks else ()
+    lines = sum(len(block.rows) for block in blocks if isinstance(block, TickTable))
+    lines += sum(len(fact.says) for block in blocks if isinstance(block, FactList) for fact in block.facts)
+    return (PageBreak(), *blocks) if lines > FEW_LINES else blocks
 
 
 def _no_photograph(name: str) -> bytes:

@@ -8,9 +8,10 @@ tells which). A reader who cannot see the drawing gets it in words, from the sam
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 from typing import Literal
 
 from castoff.document.dimensions import Dimension, dimensions_of
@@ -38,6 +39,8 @@ TALLEST_MM, BROADEST_MM = 54.0, 54.0
 """Room for the largest piece; the others follow at its scale."""
 MARGIN_MM = 10.5
 """Room round a piece for arrows and letters."""
+LETTER_MM = 1.6
+"""Width of a letter of a piece's name, about."""
 NAME_MM = 6.0
 """Room under a piece for its name."""
 _SHARED_LENGTH_MM = 12
@@ -47,12 +50,20 @@ _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A piece ready to be drawn: its outlines at half width for a tube, and its lettered dimensions."""
+    """A piece ready to be drawn: its outlines at half width for a tube, and its lettered dimensions.
 
-    name: str
+    names: of all pieces that look like this one, in their order.
+    """
+
+    names: tuple[str, ...]
     shape: PieceShape
     outlines: tuple[Outline, ...]
     letters: tuple[tuple[str, Dimension], ...]
+
+    @property
+    def name(self) -> str:
+        """What is written under it."""
+        return joined(self.names)
 
     @property
     def left(self) -> Fraction:
@@ -93,7 +104,12 @@ def schematic(job: Job) -> Blocks:
         for each in drawn
     ]
     alt = job.say("schematic", "alt", pieces="; ".join(parts), size=size, several=several)
-    sided = any(word in each.name.lower().split() for each in drawn if each.shape.centred for word in ("left", "right"))
+    sided = any(
+        word in each.name.lower().split()
+        for each in drawn
+        if each.shape.centred and not each.shape.tube
+        for word in ("left", "right")
+    )
     caption = job.say(
         "schematic", "caption", size=size, several=len(job.setting.shows) > 1, sided=sided, pieces=len(drawn)
     )
@@ -118,8 +134,21 @@ def _pieces(job: Job) -> tuple[tuple[Drawn, ...], tuple[Letter, ...]]:
         room = len(_LETTERS) - len(letters)
         own = tuple((_letter(letters, each, widest, name), each) for each in dimensions_of(job, name, shapes)[:room])
         outlines = tuple(outlines_of(shape, Fraction(1, 2) if shape.tube else Fraction(1)))
-        drawn.append(Drawn(name, shape, outlines, own))
+        piece = Drawn((name,), shape, outlines, own)
+        # a pair of mittens or bands is drawn once; two fronts that mirror each other are not alike
+        twin = next((at for at, other in enumerate(drawn) if _alike(other, piece)), None)
+        if twin is None:
+            drawn.append(piece)
+        else:
+            drawn[twin] = replace(drawn[twin], names=(*drawn[twin].names, name))
     return tuple(drawn), tuple(letters)
+
+
+def _alike(one: Drawn, other: Drawn) -> bool:
+    """Whether one drawing stands for two pieces: every measure is the same, and the outline, or both are tubes."""
+    outline = one.outlines == other.outlines or (one.shape.tube and other.shape.tube)
+    measured = one.letters and [letter for letter, _ in one.letters] == [letter for letter, _ in other.letters]
+    return bool(measured) and outline and one.shape.make == other.shape.make
 
 
 def _letter(letters: list[Letter], dimension: Dimension, widest: tuple[Fraction | None, ...], piece: str) -> str:
@@ -156,32 +185,56 @@ def _draw(job: Job, drawn: Sequence[Drawn], words: Blocks) -> Drawing:
     highest, broadest = max(each.high for each in drawn), max(each.wide for each in drawn)
     scale = min(TALLEST_MM / float(highest), BROADEST_MM / float(broadest))
     shapes: list[Shape] = []
-    x = top = widest = 0.0
-    for line in _lines(drawn, scale):
-        height = max(float(each.high) * scale for each in line)
+    top = widest = 0.0
+    for line in _lines(drawn, scale, partial(_name, job)):
+        tallest = max(sum(box.height for box in column) for column in line)
         x = 0.0
-        for each in line:
-            bottom = top + MARGIN_MM + height
-            shapes.extend(_piece(each, scale, x + MARGIN_MM, bottom))
-            name = job.say("schematic", "name", piece=each.name, make=each.shape.make)
-            middle = x + MARGIN_MM + float(each.wide) * scale / 2
-            shapes.append(Label(round(middle, 2), round(bottom + MARGIN_MM + 0.5, 2), name, 3.0, ink="ink"))
-            x += float(each.wide) * scale + 2 * MARGIN_MM
+        for column in line:
+            width = max(box.width for box in column)
+            bottom = top + tallest
+            for box in reversed(column):
+                middle = x + width / 2
+                lower = bottom - NAME_MM - MARGIN_MM
+                shapes.extend(_piece(box.piece, scale, middle - float(box.piece.wide) * scale / 2, lower))
+                shapes.append(
+                    Label(round(middle, 2), round(lower + MARGIN_MM + 0.5, 2), _name(job, box.piece), 3.0, ink="ink")
+                )
+                bottom -= box.height
+            x += width
         widest = max(widest, x)
-        top += height + 2 * MARGIN_MM + NAME_MM
+        top += tallest
     return Drawing(round(widest, 2), round(top, 2), tuple(shapes), words)
 
 
-def _lines(drawn: Sequence[Drawn], scale: float) -> list[list[Drawn]]:
-    lines: list[list[Drawn]] = []
-    used = 0.0
+def _name(job: Job, drawn: Drawn) -> str:
+    return job.say("schematic", "name", piece=drawn.name, make=drawn.shape.make)
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    """The room that a piece takes in the drawing, with its arrows and its name, in millimetres."""
+
+    piece: Drawn
+    width: float
+    height: float
+
+
+def _lines(drawn: Sequence[Drawn], scale: float, name: Callable[[Drawn], str]) -> list[list[list[_Box]]]:
+    """Lines of columns: low pieces, such as bands, stand above each other beside a tall one."""
+    lines: list[list[list[_Box]]] = []
     for each in drawn:
-        width = float(each.wide) * scale + 2 * MARGIN_MM
-        if not lines or used + width > WIDTH_MM:
-            lines.append([])
-            used = 0.0
-        lines[-1].append(each)
-        used += width
+        width = max(float(each.wide) * scale + 2 * MARGIN_MM, len(name(each)) * LETTER_MM + 2)
+        box = _Box(each, width, float(each.high) * scale + 2 * MARGIN_MM + NAME_MM)
+        line = lines[-1] if lines else []
+        columns = [max(other.width for other in column) for column in line]
+        tallest = max((sum(other.height for other in column) for column in line), default=0.0)
+        stacked = sum(other.height for other in line[-1]) + box.height if line else 0.0
+        if line and stacked <= tallest and sum(columns[:-1]) + max(columns[-1], box.width) <= WIDTH_MM:
+            line[-1].append(box)
+        elif line and sum(columns) + box.width <= WIDTH_MM:
+            line.append([box])
+        else:
+            lines.append([[box]])
     return lines
 
 

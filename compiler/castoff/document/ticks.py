@@ -8,6 +8,7 @@ size.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -18,6 +19,7 @@ from castoff.document.tree import Blocks, Heading, Inlines, Paragraph, Text, Tic
 from castoff.document.wording import counts, joined
 from castoff.knitting.fabric import SectionKnitted
 
+_NUMBERED = re.compile(r"(row|rnd|round) (\d+)")
 FEWEST_CHANGES = 3
 """Rows that change the count, from which a section counts as shaped."""
 MOST_BOXES = 40
@@ -118,8 +120,20 @@ def _tick(job: Job, groups: Sequence[Group]) -> TickRow:
     # a long plain stretch goes by its length: one box, and the number of rows for whoever counts them
     boxes = max(times) if max(times) <= MOST_BOXES else 1
     told = () if set(times) == {boxes} else (*_per_size(job, times), Text(f"\u00a0{job.say('ticks', 'times')}"))
-    labels = joined([label[:1].upper() + label[1:] if at == 0 else label for at, label in enumerate(groups[0].labels)])
-    return TickRow((Text(labels),), remark, boxes, told)
+    label = job.language.words(_in_few_words(groups[0].labels))
+    return TickRow((Text(label[:1].upper() + label[1:]),), remark, boxes, told)
+
+
+def _in_few_words(labels: Sequence[str]) -> str:
+    """Names of rows as one: "row 1", "row 2", "row 3" are "rows 1–3"."""
+    numbered = [_NUMBERED.fullmatch(label) for label in labels]
+    kinds = {match[1] for match in numbered if match is not None}
+    numbers = [int(match[2]) for match in numbered if match is not None]
+    if len(labels) > 1 and len(numbers) == len(labels) and len(kinds) == 1:
+        first, last = numbers[0], numbers[-1]
+        if numbers == list(range(first, last + 1)):
+            return f"{kinds.pop()}s {first} and {last}" if last == first + 1 else f"{kinds.pop()}s {first}–{last}"
+    return joined(labels)
 
 
 def _per_size(job: Job, values: Sequence[int]) -> Inlines:
