@@ -130,7 +130,7 @@ class Needle:
             tuple(sorted(moved(gap) for gap in self.gaps if moved(gap))),
             tuple(sorted(moved(turn) for turn in self.turns if moved(turn))),
             tuple(sorted((moved(at), name) for at, name in self.marked)),
-            ordered(wrap.to(moved(wrap.place)) for wrap in self.wraps),
+            ordered(wrap.to(moved(wrap.place)) for wrap in self.wraps) if self.wraps else (),
         )
 
     def resized(self, stitches: int) -> Needle:

@@ -19,7 +19,7 @@ from castoff.knitting.faults import (
 from castoff.knitting.faults import fault as make_fault
 from castoff.knitting.loops import PANEL, Group, Needle, hidden, ordered
 from castoff.knitting.plan import Plan
-from castoff.knitting.setting import Reading, RowResult, RowSetting, WrapsMet
+from castoff.knitting.setting import NO_WRAPS_MET, Reading, RowResult, RowSetting, WrapsMet
 from castoff.knitting.wraps import RowWraps
 from castoff.notation.syntax import Action, Side
 from castoff.span import Span
@@ -111,22 +111,25 @@ class RowWork:
         loops = needle.marked if round_ else tuple(each for each in needle.marked if each[0] >= at)
         self.marked = sorted((ahead(place), name) for place, name in loops)
         self.gaps = sorted(ahead(gap) for gap in needle.gaps if round_ or gap > at)
-        self.wraps.ahead = sorted(
-            (wrap.to(ahead(wrap.place)) for wrap in needle.wraps if round_ or wrap.place >= at),
-            key=lambda wrap: wrap.place,
-        )
-        # where this row has been turned: at the yarn, or behind the double stitch that was made when turning
-        doubled = at > 0 and any(wrap.place == at - 1 and wrap.kind == "ds" for wrap in needle.wraps)
-        own = {at, at - 1} if doubled else {at}
-        self.own_turns = [turn for turn in needle.turns if (turn in own if round_ else turn <= at)]
-        self.turns = sorted(ahead(turn) for turn in needle.turns if (round_ and turn not in own) or turn > at)
+        own = {at}
+        if needle.wraps:
+            self.wraps.ahead = sorted(
+                (wrap.to(ahead(wrap.place)) for wrap in needle.wraps if round_ or wrap.place >= at),
+                key=lambda wrap: wrap.place,
+            )
+            # where this row has been turned: at the yarn, or behind the double stitch that was made when turning
+            if at > 0 and any(wrap.place == at - 1 and wrap.kind == "ds" for wrap in needle.wraps):
+                own.add(at - 1)
+        if needle.turns:
+            self.own_turns = [turn for turn in needle.turns if (turn in own if round_ else turn <= at)]
+            self.turns = sorted(ahead(turn) for turn in needle.turns if (round_ and turn not in own) or turn > at)
         if self.gaps and 0 < self.gaps[0] < self.end and not self.reading.cross_gaps:
             self.end = self.gaps[0]
         if self.gaps:
             self.gap_met = True
         # a turn that has wrapped a stitch is passed by whoever goes on "to end"; a plain one ends the row
-        plain = [turn for turn in self.turns if not self._marked(turn)]
-        if round_ and not setting.whole_round and plain:
+        plain = [turn for turn in self.turns if not self._marked(turn)] if round_ and not setting.whole_round else []
+        if plain:
             # in the middle of short rows the end is the nearest turn ahead
             self.end = plain[0] if 0 < plain[0] <= self.original else self.end
             if setting.side == "RS" and 0 < self.bor < self.end:
@@ -395,9 +398,15 @@ class RowWork:
             (self.pos - max(self.picked_at, 0) if self.may_wrap else 0, before),
             (self.bound_gaps, self.held_gaps, sum(0 < gap < self.pos for gap in self.gaps)),
             self._halt(out) if self.faults else None,
-            WrapsMet(self.wraps.closed, tuple(self.wraps.left), tuple(self.wraps.again)),
+            self._wraps_met(),
             tuple(self.told),
         )
+
+    def _wraps_met(self) -> WrapsMet:
+        met = self.wraps
+        if not (met.closed or met.left or met.again):
+            return NO_WRAPS_MET
+        return WrapsMet(met.closed, tuple(met.left), tuple(met.again))
 
     def _halt(self, out: str) -> Halt:
         """The needle as it is where the row has failed."""
@@ -502,5 +511,5 @@ class RowWork:
             tuple(sorted(gaps)),
             tuple(sorted(turns)),
             tuple(sorted(each for each in marked if 0 <= each[0] < size)),
-            ordered(wraps),
+            ordered(wraps) if wraps else (),
         )

@@ -84,6 +84,10 @@ class WrapsMet:
     again: tuple[bool, ...] = ()
 
 
+NO_WRAPS_MET = WrapsMet()
+"""Most rows: the same one for all of them."""
+
+
 @dataclass(frozen=True, slots=True)
 class RowResult:
     """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's.
@@ -114,5 +118,5 @@ class RowResult:
     wrap: tuple[int, int] = (0, 0)
     gaps: tuple[int, int, int] = (0, 0, 0)
     halt: Halt | None = None
-    wraps: WrapsMet = WrapsMet()
+    wraps: WrapsMet = NO_WRAPS_MET
     told: tuple[Fault, ...] = ()

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from castoff.knitting.faults import PART_OFF, Fault, Values, fault
 from castoff.knitting.row_faults import other
-from castoff.knitting.setting import RowResult
+from castoff.knitting.setting import NO_WRAPS_MET, RowResult
 from castoff.knitting.short_row_rules import NO_WRAP, OFF_CENTRE, TURN_OPEN, WRAPPED_BEYOND, WRAPS_IN_GARTER, WRAPS_LEFT
 from castoff.knitting.state import Acts, RowDef, SizeState
 from castoff.knitting.turn_acts import NAMES
@@ -27,7 +27,10 @@ def mind_wraps(state: SizeState, row: RowDef, acts: Acts, result: RowResult, gat
     piece = state.piece
     met = result.wraps
     piece.short_row = row.span if result.turned else None
-    _mind_turned_rows(state, row, result)
+    if result.turned or piece.turned_rows:
+        _mind_turned_rows(state, row, result)
+    if met is NO_WRAPS_MET and gathers is None:
+        return
     lone = sum(wrap.kind == "yo" for wrap in met.left)
     left = sum(wrap.kind == "wrap" for wrap in met.left)
     if gathers is not None and not met.closed and not result.rest:

@@ -107,7 +107,7 @@ def _on_trust(c: Cursor) -> OnTrust | None:
     at = len(c.lexemes) - 2
     leaves = None
     stop = len(c.lexemes) - 1
-    if c.lexemes[at].key == ".":
+    while at > words_start and not c.lexemes[at].text.strip(".…"):
         at -= 1
     if at - 1 > words_start and c.lexemes[at].key == "st" and c.lexemes[at - 1].kind == "number":
         before = c.lexemes[at - 2].key
