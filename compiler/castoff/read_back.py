@@ -7,7 +7,7 @@ so that lengths are rounded alike in both and every row must agree.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from castoff.diagnostic import Checked, Diagnostic, Rule
@@ -141,7 +141,7 @@ def _partings(proof: Proof, edition: Edition, here: Knitted, home: Knitted) -> I
             yield Diagnostic.of(EDITION_READS_DIFFERENTLY, message, section.title.span(), sizes=tuple(parted))
 
 
-def _parting(here: tuple[RowRecord, ...], home: tuple[RowRecord, ...]) -> str:
+def _parting(here: Sequence[RowRecord], home: Sequence[RowRecord]) -> str:
     """The first row in which two fabrics part; empty when they are the same."""
     one, other = _unfolded(here), _unfolded(home)
     for place in sorted({*one, *other}):
@@ -156,7 +156,7 @@ Place = tuple[int, int, int]
 """Part, row of the piece, and which of the rows that share this number: short rows may."""
 
 
-def _unfolded(records: tuple[RowRecord, ...]) -> dict[Place, tuple[object, ...]]:
+def _unfolded(records: Sequence[RowRecord]) -> dict[Place, tuple[object, ...]]:
     """Every row by its place: sts before and after, what was worked how often, side, form and whether it is a short row.
     How equal rows were folded plays no part, nor which country's name a yarn over has."""
     rows: dict[Place, tuple[object, ...]] = {}

@@ -12,7 +12,7 @@ landmarks.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -94,7 +94,7 @@ def take(place: Place, size: SizeKnitted) -> Taken | Unknown | None:
     measured = ""
     for name in place.pieces:
         piece = size.pieces.get(name)
-        records: tuple[RowRecord, ...]
+        records: Sequence[RowRecord]
         if piece is None:
             section = next((section for section in size.sections if section.title == name), None)
             piece = size.pieces.get(section.piece) if section is not None else None
@@ -116,7 +116,7 @@ def take(place: Place, size: SizeKnitted) -> Taken | Unknown | None:
     return Taken(total * place.factor, together, measured, rows if len(place.pieces) == 1 else None)
 
 
-def _across(place: Place, piece: PieceKnitted, records: tuple[RowRecord, ...]) -> Taken | Unknown | None:
+def _across(place: Place, piece: PieceKnitted, records: Sequence[RowRecord]) -> Taken | Unknown | None:
     wide = [record for record in records if not record.short]
     counts: list[tuple[int, str | None]] = [(record.after, record.gauge) for record in wide]
     whole = records is piece.records or len(records) == len(piece.records)
@@ -172,7 +172,7 @@ def _width(piece: PieceKnitted, stitches: int, gauge: str | None) -> Fraction | 
     return None if pitch is None else stitches * pitch[0]
 
 
-def _along(place: Place, piece: PieceKnitted, records: tuple[RowRecord, ...]) -> Taken | Unknown | None:
+def _along(place: Place, piece: PieceKnitted, records: Sequence[RowRecord]) -> Taken | Unknown | None:
     if not piece.records:
         return None
     if len(records) != len(piece.records):

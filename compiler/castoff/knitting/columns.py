@@ -40,8 +40,13 @@ class Shift:
 
 
 def check_columns(state: SizeState, first: int) -> None:
-    """Looks through the section's rows, from record `first` on, for one that is shifted against its neighbours."""
-    records = [record for record in state.piece.records[first:] if not record.short and record.span is not None]
+    """Looks through the section's rows, from record `first` on, for one that is shifted against its neighbours.
+
+    Rows on a slope are like those at its ends, and their columns grow one way: a shift among them is one at an end.
+    """
+    records = [
+        record for record in state.piece.records[first:].worked() if not record.short and record.span is not None
+    ]
     if len(records) < 2:
         return
     _textures(state, records)

@@ -5,7 +5,7 @@ In: nothing. Out: frozen results. `knit.py` makes them; checks, document and yar
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal, TypeAlias
@@ -144,7 +144,7 @@ class SectionKnitted:
 
     title: str
     piece: str
-    records: tuple[RowRecord, ...]
+    records: Sequence[RowRecord]
     events: tuple[Event, ...]
     stitches: int
     rows: int
@@ -185,9 +185,9 @@ class PieceKnitted:
 
     name: str
     make: int
-    records: tuple[RowRecord, ...]
+    records: Sequence[RowRecord]
     events: tuple[Event, ...]
-    outline: tuple[OutlineStep, ...]
+    outline: Sequence[OutlineStep]
     edges: tuple[Edge, ...]
     rows: int
     length_mm: Fraction

@@ -12,7 +12,7 @@ from castoff.diagnostic import Checked
 from castoff.knitting.columns import check_columns
 from castoff.knitting.fabric import Knitted, NeedleUse, PieceKnitted, SectionKnitted, SizeKnitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE, Fault, fault, merged
-from castoff.knitting.outline import edges_of, outline_of
+from castoff.knitting.outline import Outline, edges_of
 from castoff.knitting.pieces import mind_pairs
 from castoff.knitting.plan import Plan, PlanSection
 from castoff.knitting.sections import work_section
@@ -58,7 +58,7 @@ def _section(state: SizeState, section: PlanSection) -> SectionKnitted:
     return SectionKnitted(
         section.title,
         section.piece,
-        tuple(piece.records[records:]),
+        piece.records[records:],
         tuple(piece.events[events:]),
         piece.needle.stitches,
         piece.rows,
@@ -119,15 +119,15 @@ def _frozen(state: SizeState, sections: Sequence[SectionKnitted]) -> SizeKnitted
 
 
 def _piece(piece: PieceState, pitches: Mapping[str | None, tuple[Fraction, Fraction]]) -> PieceKnitted:
-    longest = max((record.length_mm for record in piece.records), default=piece.length)
+    longest = max((record.length_mm for record in piece.records.worked()), default=piece.length)
     return PieceKnitted(
         piece.name,
         piece.make,
-        tuple(piece.records),
+        piece.records,
         tuple(piece.events),
-        outline_of(piece.records, pitches),
+        Outline(piece.records, pitches),
         edges_of(piece, pitches),
-        max((record.last_row for record in piece.records), default=0),
+        max((record.last_row for record in piece.records.worked()), default=0),
         longest,
         piece.needle.stitches,
         dict(piece.landmarks),

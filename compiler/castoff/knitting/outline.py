@@ -6,8 +6,9 @@ rows of one width, and the edges with their lengths.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from typing import overload
 
 from castoff.knitting.fabric import Edge, OutlineStep, RowRecord
 from castoff.knitting.state import PieceState
@@ -15,7 +16,43 @@ from castoff.knitting.state import PieceState
 Pitches = Mapping[str | None, tuple[Fraction, Fraction]]
 
 
-def outline_of(records: list[RowRecord], pitches: Pitches) -> tuple[OutlineStep, ...]:
+class Outline(Sequence[OutlineStep]):
+    """Bands of rows of one width, from the bottom up, part by part; worked out when somebody looks at them."""
+
+    __slots__ = ("_pitches", "_records", "_steps")
+
+    def __init__(self, records: Sequence[RowRecord], pitches: Pitches) -> None:
+        self._records = records
+        self._pitches = pitches
+        self._steps: tuple[OutlineStep, ...] | None = None
+
+    def steps(self) -> tuple[OutlineStep, ...]:
+        """All of them."""
+        if self._steps is None:
+            self._steps = outline_of(self._records, self._pitches)
+        return self._steps
+
+    def __len__(self) -> int:
+        return len(self.steps())
+
+    @overload
+    def __getitem__(self, index: int) -> OutlineStep: ...
+    @overload
+    def __getitem__(self, index: slice) -> tuple[OutlineStep, ...]: ...
+    def __getitem__(self, index: int | slice) -> OutlineStep | tuple[OutlineStep, ...]:
+        return self.steps()[index]
+
+    def __iter__(self) -> Iterator[OutlineStep]:
+        return iter(self.steps())
+
+    def __eq__(self, other: object) -> bool:
+        return self.steps() == tuple(other) if isinstance(other, (Outline, tuple)) else NotImplemented
+
+    def __hash__(self) -> int:
+        return hash(self.steps())
+
+
+def outline_of(records: Sequence[RowRecord], pitches: Pitches) -> tuple[OutlineStep, ...]:
     """Bands of rows of one width, from the bottom up, part by part."""
     steps: list[OutlineStep] = []
     gauge: str | None = None
@@ -69,7 +106,7 @@ def edges_of(piece: PieceState, pitches: Pitches) -> tuple[Edge, ...]:
     for event in piece.events:
         kinds = {"cast on": "cast on", "bind off": "bind off", "pick up": "picked up"}
         if event.kind in kinds:
-            at = next((record.gauge for record in piece.records if record.last_row >= event.row), gauge)
+            at = next((record.gauge for record in piece.records.worked() if record.last_row >= event.row), gauge)
             kind = kinds[event.kind]
             if kind == "cast on":
                 edges.append(Edge("cast on", event.count, event.row, wide(event.count, at)))
@@ -79,7 +116,7 @@ def edges_of(piece: PieceState, pitches: Pitches) -> tuple[Edge, ...]:
                 edges.append(Edge("picked up", event.count, event.row, wide(event.count, at)))
     if piece.needle.stitches:
         edges.append(Edge("live", piece.needle.stitches, piece.rows, wide(piece.needle.stitches, gauge)))
-    if any(record.form == "flat" for record in piece.records):
+    if any(record.form == "flat" for record in piece.records.worked()):
         edges.append(Edge("left", 0, piece.rows, piece.length))
         edges.append(Edge("right", 0, piece.rows, piece.length))
     return tuple(edges)

@@ -8,14 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import TypeAlias
 
 from castoff.knitting.faults import NO_SUCH_ROW, TOO_MANY, fault
+from castoff.knitting.fold import Fold
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.row_faults import other
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import OnLastRow, WorkFabric
 from castoff.span import Span
+
+Stretch: TypeAlias = tuple[Sequence[RowDef], int]
+"""A cycle of rows, and how many rows of it are worked."""
 
 
 def signature(state: SizeState, place: int) -> tuple[object, ...]:
@@ -42,22 +47,81 @@ def run_rows(
     *,
     expected: int | None = None,
     stop: Callable[[], bool] | None = None,
+    until: int | None = None,
 ) -> bool:
     """Works `rows` rows of a cycle, or fewer when `stop` says so after a row. False when a row failed.
 
-    expected: the total printed behind the whole run, for its last row.
+    expected: the total printed behind the whole run, for its last row. until: how many stitches `stop` waits for, when it
+    need not be asked while that many are far away.
     """
-    if rows > MOST_ROWS or state.piece.rows + rows > MOST_ROWS:
-        state.report(fault(TOO_MANY, span, "{rows} rows are more than any piece has", rows=rows))
-        state.piece.doubt = True
+    if stop is None:
+        return run_stretches(state, [(cycle, rows)], span, expected=expected)
+    if _too_many(state, rows, span):
         return False
     if rows <= 0 or not cycle:
         return True
-    if state.on_last_row is not None and stop is None:
-        return _with_last_row(state, cycle, rows, span, state.on_last_row, expected)
+    start = state.piece.needle.stitches
+    sound = _run(state, cycle, rows, expected, stop, until)
+    state.piece.before = start
+    return sound
+
+
+def run_stretches(
+    state: SizeState, stretches: Sequence[Stretch], span: Span | None, *, expected: int | None = None
+) -> bool:
+    """Works rows of one cycle behind those of another. False when a row failed.
+
+    expected: the total printed behind all of them, for the last row.
+    """
+    stretches = [(cycle, rows) for cycle, rows in stretches if cycle and rows > 0]
+    all_rows = sum(rows for _, rows in stretches)
+    if _too_many(state, all_rows, span):
+        return False
+    if not stretches:
+        return True
+    if state.on_last_row is not None:
+        return _with_last_row(state, stretches, span, state.on_last_row, expected)
+    start = state.piece.needle.stitches
+    done = 0
+    sound = True
+    for cycle, rows in stretches:
+        sound = _run(state, cycle, rows, expected if done + rows == all_rows else None)
+        done += state.last_rows
+        if not sound:
+            _skip(state, all_rows - done)
+            break
+    state.piece.before = start
+    state.last_rows = done
+    return sound
+
+
+def _folding(state: SizeState, cycle: Sequence[RowDef], until: int | None) -> Fold | None:
+    """The cycle, or two of it when each would begin on the other side, to be folded if it can be."""
+    if state.beside or state.stripes:
+        return None
+    uneven = state.piece.form == "flat" and len(cycle) % 2
+    return Fold(state, [*cycle, *cycle] if uneven else cycle, until)
+
+
+def _too_many(state: SizeState, rows: int, span: Span | None) -> bool:
+    if rows <= MOST_ROWS and state.piece.rows + rows <= MOST_ROWS:
+        return False
+    state.report(fault(TOO_MANY, span, "{rows} rows are more than any piece has", rows=rows))
+    state.piece.doubt = True
+    return True
+
+
+def _run(
+    state: SizeState,
+    cycle: Sequence[RowDef],
+    rows: int,
+    expected: int | None,
+    stop: Callable[[], bool] | None = None,
+    until: int | None = None,
+) -> bool:
     piece = state.piece
-    start = piece.needle.stitches
     seen: dict[tuple[object, ...], tuple[int, int]] = {}
+    folding = _folding(state, cycle, until) if stop is None or until is not None else None
     done = 0
     sound = True
     while done < rows:
@@ -68,12 +132,17 @@ def run_rows(
             if earlier is not None and rows - done >= done - earlier[0]:
                 period = done - earlier[0]
                 more = _multiplied(state, earlier[1], period, rows - done)
-                for at in range(max(done, done + more - 300), done + more):
-                    state.remember(cycle[at % len(cycle)])
+                state.remember_again([*cycle[place:], *cycle[:place]], more)
                 done += more
                 seen.clear()
                 continue
             seen[here] = (done, len(piece.records))
+        if folding is not None and done % len(folding.cycle) == 0:
+            more = folding.go_on(rows - done)
+            if more:
+                done += more
+                seen.clear()
+                continue
         row = _in_stripes(state, cycle[place])
         sound = work_row(
             state,
@@ -84,29 +153,28 @@ def run_rows(
         state.remember(cycle[place])
         done += 1
         if not sound:
-            _skip(state, rows - done if stop is None else 0)
             break
         if stop is not None and stop():
             break
-    piece.before = start
     state.last_rows = done
     return sound
 
 
 def _with_last_row(
-    state: SizeState, cycle: Sequence[RowDef], rows: int, span: Span | None, change: OnLastRow, expected: int | None
+    state: SizeState, stretches: Sequence[Stretch], span: Span | None, change: OnLastRow, expected: int | None
 ) -> bool:
     """Works the rows, the last of them in the fabric as it stands and with its change."""
     state.on_last_row = None
     start = state.piece.needle.stitches
-    if not run_rows(state, cycle, rows - 1, span):
+    cycle, rows = stretches[-1]
+    if not run_stretches(state, [*stretches[:-1], (cycle, rows - 1)], span):
         return False
     last = cycle[(rows - 1) % len(cycle)]
     row = replace(last, acts=(change.act,), label="the last row", span=change.span)
     sound = work_row(state, replace(row, partial=isinstance(change.act, WorkFabric)), expected)
     state.remember(last)
     state.piece.before = start
-    state.last_rows = rows
+    state.last_rows = sum(rows for _, rows in stretches)
     return sound
 
 

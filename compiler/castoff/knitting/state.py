@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
 
-from castoff.knitting.fabric import Event, EventKind, RowRecord, Stopped
+from castoff.knitting.fabric import Event, EventKind, Stopped
 from castoff.knitting.faults import (
     MARKER_IN_THE_WAY,
     NO_MARKER,
@@ -26,6 +26,7 @@ from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import Plan, PlanSection
 from castoff.knitting.setting import RowResult, Standing
 from castoff.knitting.short_row_rules import NO_WRAP, NOTHING_TO_WRAP, TURN_OPEN, TURNS_MEET, WRAPS_LEFT
+from castoff.knitting.slope import Records
 from castoff.notation.syntax import (
     Action,
     Count,
@@ -47,6 +48,9 @@ from castoff.notation.syntax import (
 from castoff.span import Span, Text
 
 Acts = tuple[Action, ...]
+
+MOST_REMEMBERED, FORGOTTEN = 600, 200
+"""Rows that lines may speak of as the last ones, and how many of the oldest are forgotten when there are more."""
 
 _FOLLOWERS = (
     ROW_NUMBER,
@@ -89,7 +93,7 @@ class RowKind:
     makes: stitches come from elsewhere than the needle (picked up, held, joined, cast on). held: from holders.
     binds: it binds off. drops: extra loops are dropped. joins, named: yarns that it joins, or works with by name. picks:
     edges picked up along. second: a ball is joined in it. only: it has one act that works. wraps: the act by which it
-    picks up wraps as they come.
+    picks up wraps as they come. steady: nothing in it but what may be folded (`fold.py`).
     """
 
     makes: bool
@@ -102,6 +106,7 @@ class RowKind:
     second: bool
     only: bool
     wraps: PickUpWrap | None
+    steady: bool
 
 
 @dataclass(slots=True)
@@ -181,7 +186,7 @@ class PieceState:
     rows: int = 0
     length: Fraction = Fraction(0)
     started: bool = False
-    records: list[RowRecord] = field(default_factory=list)
+    records: Records = field(default_factory=Records)
     stopped: list[Stopped] = field(default_factory=list)
     events: list[Event] = field(default_factory=list)
     landmarks: dict[str, tuple[int, Fraction]] = field(default_factory=dict)
@@ -385,9 +390,9 @@ class SizeState:
             heights[self.gauge] = found
         return found
 
-    def use_needles(self) -> None:
-        """Enters the stitches on the needles in use."""
-        count = self.piece.needle.stitches
+    def use_needles(self, count: int | None = None) -> None:
+        """Enters the stitches on the needles in use, those there are or another number."""
+        count = self.piece.needle.stitches if count is None else count
         if count:
             fewest, most = self.needle_use.get(self.needles, (count, count))
             self.needle_use[self.needles] = (min(fewest, count), max(most, count))
@@ -421,16 +426,31 @@ class SizeState:
 
     def remember(self, row: RowDef) -> None:
         """Keeps a row that was worked, in its yarn, for lines that speak of the last ones."""
-        if row.yarn is None and len(self.plan.yarns) > 1:
-            key = (id(row), self.yarn)
-            known = self.coloured.get(key)
-            if known is None:
-                known = (row, replace(row, yarn=self.yarn))
-                self.coloured[key] = known
-            row = known[1]
-        self.history.append(row)
-        if len(self.history) > 600:
-            del self.history[:200]
+        self.history.append(self._in_yarn(row))
+        if len(self.history) > MOST_REMEMBERED:
+            del self.history[:FORGOTTEN]
+
+    def remember_again(self, cycle: Sequence[RowDef], rows: int) -> None:
+        """Keeps rows of a cycle, from its first on, as if each had been remembered in turn."""
+        have = len(self.history) + rows
+        if have > MOST_REMEMBERED:
+            have = MOST_REMEMBERED - FORGOTTEN + 1 + (have - MOST_REMEMBERED - 1) % FORGOTTEN
+        rows_kept = min(rows, have)
+        kept = [self._in_yarn(row) for row in cycle]
+        shift = (rows - rows_kept) % len(kept)
+        again = (kept[shift:] + kept[:shift]) * (rows_kept // len(kept) + 1)
+        self.history += again[:rows_kept]
+        del self.history[: len(self.history) - have]
+
+    def _in_yarn(self, row: RowDef) -> RowDef:
+        if row.yarn is not None or len(self.plan.yarns) < 2:
+            return row
+        key = (id(row), self.yarn)
+        known = self.coloured.get(key)
+        if known is None:
+            known = (row, replace(row, yarn=self.yarn))
+            self.coloured[key] = known
+        return known[1]
 
 
 def label_text(label: Label | None, size: int, number: int | None = None) -> str:

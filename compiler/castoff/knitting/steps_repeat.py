@@ -264,9 +264,12 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         now = counts[-1]
         if now == wanted or (now < wanted if shrinking else now > wanted):
             return True
-        return len(counts) > len(cycle) * 2 + 1 and counts[-1 - 2 * len(cycle)] == now
+        # no nearer than two and four cycles ago: it goes on like that
+        far = [abs(count - wanted) for count in counts[-1 : 0 : -2 * len(cycle)][:3]]
+        return far == sorted(far, reverse=True) and (len(far) == 3 or (len(far) == 2 and far[0] == far[1]))
 
-    sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached)
+    whole = None if until.where else wanted
+    sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached, until=whole)
     now = _counted(state, until.where)
     if sound and now != wanted:
         steps = list(dict.fromkeys(counts))[-3:]

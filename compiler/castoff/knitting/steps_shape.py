@@ -13,7 +13,7 @@ from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_col
 from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, NO_SUCH_ROW, THEN_MISSING, fault
 from castoff.knitting.meanwhile import change_of
 from castoff.knitting.pattern_rows import rows_of_pattern
-from castoff.knitting.run import run_rows
+from castoff.knitting.run import Stretch, run_rows, run_stretches
 from castoff.knitting.setting import settled
 from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.state import Acts, RowDef, SizeState
@@ -273,7 +273,7 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     before = state.piece.needle.stitches
     rows = _plan(state, step, between, shaped, expected)
     if step.until is not None and step.rates and step.rates[-1].times is None:
-        run_rows(state, rows, len(rows), step.span)
+        run_stretches(state, rows, step.span)
         apart = _apart(state, step.rates[-1])
         if isinstance(step.until.until, UntilStitches) and state.piece.needle.stitches == step.until.until.stitches.at(
             state.size
@@ -282,9 +282,9 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
         else:
             repeat_until(state, [between] * (apart - 1) + [shaped], step.until, step.span, expected)
     else:
-        run_rows(state, rows, len(rows), step.span, expected=expected)
+        run_stretches(state, rows, step.span, expected=expected)
     state.piece.before = before
-    state.counted += len(rows)
+    state.counted += sum(many for _, many in rows)
 
 
 def _mind_then(state: SizeState, step: ShapeRows) -> None:
@@ -305,11 +305,11 @@ def _apart(state: SizeState, rate: Rate) -> int:
     return rows_apart(state, rate.every, rate.every_side)
 
 
-def _plan(state: SizeState, step: ShapeRows, between: RowDef, shaped: RowDef, expected: int | None) -> list[RowDef]:
+def _plan(state: SizeState, step: ShapeRows, between: RowDef, shaped: RowDef, expected: int | None) -> list[Stretch]:
     """Rows of all the rates in order, in the reading of "N times" that comes to the printed total."""
 
-    def planned(more: bool) -> list[RowDef]:
-        rows: list[RowDef] = []
+    def planned(more: bool) -> list[Stretch]:
+        rows: list[Stretch] = []
         for at, rate in enumerate(step.rates):
             apart = _apart(state, rate)
             times = _times(state, rate, more)
@@ -323,10 +323,15 @@ def _plan(state: SizeState, step: ShapeRows, between: RowDef, shaped: RowDef, ex
         return usual
     change = change_of(state, step.act)
     start = state.piece.needle.stitches
-    if start + change * sum(row is shaped for row in usual) == expected:
+    if start + change * _shapings(usual) == expected:
         return usual
     other = planned(True)
-    return other if start + change * sum(row is shaped for row in other) == expected else usual
+    return other if start + change * _shapings(other) == expected else usual
+
+
+def _shapings(plan: list[Stretch]) -> int:
+    """How many shaping rows there are: every cycle ends with one."""
+    return sum(rows // len(cycle) for cycle, rows in plan)
 
 
 def _times(state: SizeState, rate: Rate, more: bool) -> int | None:
@@ -341,7 +346,7 @@ def _times(state: SizeState, rate: Rate, more: bool) -> int | None:
 
 def _rate_rows(
     state: SizeState, rate: Rate, apart: int, times: int, between: RowDef, shaped: RowDef, *, first_rate: bool
-) -> list[RowDef]:
+) -> list[Stretch]:
     if times <= 0:
         return []
     lead = apart - 1
@@ -353,10 +358,11 @@ def _rate_rows(
         lead = 0  # "every RS row": the next one is the first
     if first_rate and not _falls_on(state, rate.every_side, lead):
         lead += 1 if lead == 0 or rate.first in ("next", "this") else -1
-    rows = [between] * lead + [shaped]
-    for _ in range(times - 1):
-        rows += [between] * (apart - 1) + [shaped]
-    return rows
+    cycle = (*[between] * (apart - 1), shaped)
+    if lead == apart - 1:
+        return [(cycle, times * apart)]
+    first = (*[between] * lead, shaped)
+    return [(first, len(first)), (cycle, (times - 1) * apart)]
 
 
 def _falls_on(state: SizeState, side: Side | None, lead: int) -> bool:
@@ -420,4 +426,5 @@ def planned_rows(state: SizeState, step: ShapeRows) -> list[bool]:
     unit = unit_of_rows(state)
     between = RowDef((), "row between", unit=unit, span=step.span)
     shaped = RowDef((), "shaping row", unit=unit, span=step.span)
-    return [row is shaped for row in _plan(state, step, between, shaped, None)]
+    plan = _plan(state, step, between, shaped, None)
+    return [cycle[at % len(cycle)] is shaped for cycle, rows in plan for at in range(rows)]

@@ -14,6 +14,7 @@ from itertools import product
 from castoff.knitting.acts import work
 from castoff.knitting.divided import divide_round, ends_with_held, note_division
 from castoff.knitting.fabric import Event, RowRecord
+from castoff.knitting.fabrics import rib_columns
 from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
 from castoff.knitting.held import copies_for, without_twins
 from castoff.knitting.loops import Group, Needle
@@ -21,15 +22,17 @@ from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import first_side, rows_of_pattern
 from castoff.knitting.row import RowWork
 from castoff.knitting.row_faults import after_fault, labelled, other, stopped
-from castoff.knitting.setting import Reading, RowResult, RowSetting, flipped, settled
+from castoff.knitting.setting import Reading, RowResult, RowSetting, Standing, flipped, settled
 from castoff.knitting.short_rows import mind_wraps
-from castoff.knitting.state import Acts, RowDef, RowKind, SizeState
+from castoff.knitting.state import Acts, PieceState, RowDef, RowKind, SizeState
 from castoff.knitting.waiting import taking_in
 from castoff.notation.syntax import (
     BindOffAct,
     CastOnAct,
     Drop,
+    EndShaping,
     Fabric,
+    IntoOne,
     Join,
     MarkerAct,
     PickUp,
@@ -37,8 +40,11 @@ from castoff.notation.syntax import (
     Remark,
     Repeat,
     Side,
+    Stitch,
+    StitchTo,
     Turn,
     UseYarn,
+    WorkFabric,
     WorkHeld,
 )
 from castoff.span import Span
@@ -58,7 +64,23 @@ def _uses_second(acts: Acts) -> bool:
     return any(isinstance(act, UseYarn) and (act.joins or _uses_second(act.body or ())) for act in acts)
 
 
-def _kind(state: SizeState, acts: Acts) -> RowKind:
+def _steady(acts: Acts) -> bool:
+    """Whether acts decide by nothing but comparing places and counts, and dividing."""
+    for act in acts:
+        if isinstance(act, MarkerAct):
+            steady = act.act == "slip"
+        elif isinstance(act, WorkFabric):
+            steady = not rib_columns(act.fabric)
+        elif isinstance(act, (Repeat, UseYarn)):
+            steady = _steady(act.body or ())
+        else:
+            steady = isinstance(act, (Stitch, StitchTo, EndShaping, IntoOne, Remark))
+        if not steady:
+            return False
+    return True
+
+
+def kind_of(state: SizeState, acts: Acts) -> RowKind:
     """What kind of row some acts are; looked through once."""
     known = state.shared.kinds.get(id(acts))
     if known is None:
@@ -74,6 +96,7 @@ def _kind(state: SizeState, acts: Acts) -> RowKind:
             second=_uses_second(acts),
             only=sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) and act is not wraps for act in acts) == 1,
             wraps=wraps,
+            steady=_steady(acts),
         )
         known = (acts, kind)
         state.shared.kinds[id(acts)] = known
@@ -85,7 +108,7 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
     piece = state.piece
     if state.holders:
         row = taking_in(state, row)
-    if piece.needle.stitches == 0 and not _kind(state, row.acts).makes:
+    if piece.needle.stitches == 0 and not kind_of(state, row.acts).makes:
         state.report(fault(NO_STITCHES, row.span, "{label}: no stitches are on the needle", label=row.label))
         piece.doubt = True
         return False
@@ -109,7 +132,7 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
     start = piece.needle.stitches
     first = True
     while acts:
-        result = _worked(state, row, acts, expected)
+        result = worked(state, row, acts, expected)
         if result.faults:
             for found in result.faults:
                 told = labelled(state, found, row, acts, result)
@@ -144,7 +167,7 @@ def _apart_or_together(state: SizeState, row: RowDef, expected: int | None) -> N
     assert piece.taken_back is not None, "asked only when there are some"
     live, back = piece.taken_back
     piece.taken_back = None
-    if not _worked(state, row, row.acts, expected).faults:
+    if not worked(state, row, row.acts, expected).faults:
         return
     together = piece.needle, piece.form, piece.due
     side: Side = row.side or "RS"
@@ -152,7 +175,7 @@ def _apart_or_together(state: SizeState, row: RowDef, expected: int | None) -> N
     piece.due = side
     if row.unit == "row":
         piece.form = "flat"
-    if _worked(state, row, row.acts, expected).faults:
+    if worked(state, row, row.acts, expected).faults:
         piece.needle, piece.form, piece.due = together
         return
     state.holders.append(Group("", replace(live, at=0), piece.name, None, piece.rows, piece.length, True, row.span))
@@ -213,13 +236,19 @@ def _as_it_stands(state: SizeState, span: Span | None) -> Fabric:
 # ------------------------------------------------------------------------------------------------ readings
 
 
-def _worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> RowResult:
-    """The row in the reading that fits: the usual one first, another only where it alone comes out."""
+def side_in_work(piece: PieceState) -> Side:
+    """The side that faces the knitter in the next row."""
+    return "RS" if piece.form == "round" and not piece.turned else piece.due or "RS"
+
+
+def worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> RowResult:
+    """What comes of a row in the reading that fits: the usual one first, another only where it alone comes out.
+
+    Nothing of the piece moves.
+    """
     piece = state.piece
-    side: Side = piece.due or "RS"
-    if piece.form == "round" and not piece.turned:
-        side = "RS"
-    holders = _kind(state, acts).held
+    side = side_in_work(piece)
+    holders = kind_of(state, acts).held
     setting = RowSetting(
         side,
         piece.form,
@@ -255,7 +284,7 @@ def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, exp
     over = setting.bridges
     base = _try(state, row, acts, setting, Reading(cross_gaps=over))
     fits = not base.faults and (expected is None or base.after == expected or bool(base.rest))
-    loops = _kind(state, acts).binds
+    loops = kind_of(state, acts).binds
     if not (base.ambiguous or loops or base.gap_met):
         return base
     if fits and not (base.ambiguous and expected is None):
@@ -292,7 +321,7 @@ def _try(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, reading
     across = RowWork(state.plan, state.size, setting, reading, state.piece.needle, row.span)
     across.rows_of = lambda name: rows_of_pattern(state, name)
     across.first_side = lambda name: first_side(state, name)
-    kind = _kind(state, acts)
+    kind = kind_of(state, acts)
     across.only_stitch = kind.only
     for drop in kind.drops:
         across.needle = _without_extra_loops(state, across, drop)
@@ -356,9 +385,7 @@ def _named_yarns(acts: Acts) -> Iterator[str]:
 
 def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, first: bool) -> None:
     piece = state.piece
-    side: Side = piece.due or "RS"
-    if piece.form == "round" and not piece.turned:
-        side = "RS"
+    side = side_in_work(piece)
     needle = result.needle
     taken = [state.holders[at] for at in result.taken]
     for at in sorted(set(result.taken), reverse=True):
@@ -410,21 +437,16 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         piece.before_held = ends_with_held(acts[: len(acts) - len(result.rest)])
         if piece.before_held and result.turned:
             divide_round(state)
-    if result.below:
-        below = settled(result.below)
-        if result.above == below:
-            piece.standing = "same"
-        elif result.above == flipped(result.below):
-            piece.standing = "flip"
+    piece.standing = standing_after(piece.standing, result)
     changes = tuple(replace(event, row=piece.rows) for event in result.events)
     piece.events.extend(changes)
     for (yarn, stitch), number in result.tally:
         state.count_loops((yarn, state.gauge, stitch), number * piece.make)
     state.use_needles()
     piece.wrap = result.wrap
-    _mind_yarns(state, row, _kind(state, acts))
+    _mind_yarns(state, row, kind_of(state, acts))
     _mind_gaps(state, row, result)
-    mind_wraps(state, row, acts, result, _kind(state, acts).wraps)
+    mind_wraps(state, row, acts, result, kind_of(state, acts).wraps)
     change = result.after - result.before
     if change and piece.unaccounted is None and row.span is not None:
         piece.unaccounted = (row.span, change)
@@ -456,6 +478,16 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     )
 
 
+def standing_after(standing: Standing, result: RowResult) -> Standing:
+    """How the fabric goes on by itself after a row: as before, unless the row shows how."""
+    if result.below:
+        if result.above == settled(result.below):
+            return "same"
+        if result.above == flipped(result.below):
+            return "flip"
+    return standing
+
+
 def _mind_yarns(state: SizeState, row: RowDef, kind: RowKind) -> None:
     """A yarn that was broken off is joined before a row names it."""
     for yarn in kind.joins:
@@ -484,7 +516,7 @@ def _mind_gaps(state: SizeState, row: RowDef, result: RowResult) -> None:
     piece.gaps = (piece.gaps[0] + bound, piece.gaps[1] + held) if still else (0, 0)
     if held and not bound:
         # one yarn goes on behind the holder; a second ball, or a neck, parts two sides
-        parts = _kind(state, row.acts).second or any("neck" in group.name for group in result.held)
+        parts = kind_of(state, row.acts).second or any("neck" in group.name for group in result.held)
         piece.bridges = not parts and not piece.gaps[0]
     elif bound or not still:
         piece.bridges = False
