@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from tests.knitting.plans import ROOT, knitted, plan_of
 
 from castoff.diagnostic import Checked
-from castoff.knitting import run
+from castoff.knitting import fold, run
 from castoff.knitting.fabric import Knitted
 from castoff.knitting.knit import knit
 from castoff.knitting.plan import Plan
@@ -74,6 +74,9 @@ MIDDLE = st.sampled_from(
         "*k4, k2tog; rep from * to last 3 sts, ",
         "[k2, p1] 3 times, k to last 3 sts, ",
         "work in patt to last 2 sts, ",
+        "k to 1 st before centre st, s2kp, k to last 2 sts, ",
+        "k to 2 sts before marked st, k2tog, k marked st, ssk, k to last 2 sts, ",
+        "k to marked st, yo, k1 (marked st), yo, k to last 3 sts, ",
         "p3, sl 2, k to last 5 sts, p3, ",
     )
 )
@@ -86,17 +89,21 @@ SHAPING_ROW = st.builds(lambda *parts: "".join(parts), EDGE, SHAPED, MIDDLE, END
 def works(draw: st.DrawFn) -> tuple[str, Form]:
     form: Form = draw(st.sampled_from(("flat", "round")))
     row, unit = ("Row", "row") if form == "flat" else ("Rnd", "rnd")
+    set_up = draw(st.sampled_from(("", "markers", "columns", "marked")))
     stitches = draw(st.integers(8, 220))
+    if set_up == "marked":
+        stitches += 1 - stitches % 2  # so that there is a centre stitch
     text = [f"Cast on {stitches} sts."]
     if form == "round":
         text.append("Place marker for beg of rnd and join to work in the round.")
     first = draw(st.integers(2, max(2, stitches // 3)))
     second = draw(st.integers(2, max(2, stitches // 3)))
-    set_up = draw(st.sampled_from(("", "markers", "columns")))
     if set_up == "markers":
         text.append(f"Set-up {unit}: K{first}, pm, k{second}, pm, k to end.")
     elif set_up == "columns":
         text.append(f"Set-up {unit}: K{first}, pm, p{second}, pm, k to end.")
+    elif set_up == "marked":
+        text.append("Mark the centre st.")
     rows = draw(st.lists(st.one_of(SHAPING_ROW, SHAPING_ROW, PLAIN), min_size=1, max_size=3))
     text += [f"{row} {number}: {words}." for number, words in enumerate(rows, 1)]
     times = draw(st.integers(0, 70))
@@ -119,7 +126,8 @@ def works(draw: st.DrawFn) -> tuple[str, Form]:
 @given(works())
 def test_made_up_shaping_comes_to_the_same(work: tuple[str, Form]) -> None:
     text, form = work
-    assert_same(plan_of(text, form=form))
+    with mock.patch.object(fold, "FEWEST", 1):
+        assert_same(plan_of(text, form=form))
 
 
 # ------------------------------------------------------------------------------------------------ known shaping
@@ -146,7 +154,7 @@ EVERY_THIRD = "Cast on 200 sts.\nDec 1 st each end of every 3rd row 60 times."
 
 @pytest.mark.parametrize(
     ("work", "form", "rows"),
-    [(RAGLAN, "round", 376), (SLEEVE, "flat", 350), (CROWN, "flat", 364), (PANEL, "flat", 140), (EVERY_THIRD, "flat", 150)],
+    [(RAGLAN, "round", 376), (SLEEVE, "flat", 330), (CROWN, "flat", 364), (PANEL, "flat", 130), (EVERY_THIRD, "flat", 150)],
     ids=["raglan", "sleeve", "crown", "panel", "every third"],
 )  # fmt: skip
 def test_long_shaping_is_folded(work: str, form: Form, rows: int) -> None:

@@ -80,7 +80,7 @@ def _widest_round(evidence: Evidence, key: str, size: int) -> Fraction | None:
     widths = [
         record.after * piece.gauges[record.gauge][0]
         for piece in evidence.knitted.sizes[size].pieces.values()
-        for record in piece.records
+        for record in piece.records.folded()
         if record.form == "round" and record.needles == key and record.gauge in piece.gauges
     ]
     return max(widths, default=None)

@@ -88,7 +88,7 @@ def _opening(evidence: Evidence, name: str, bodies: tuple[str, ...], sleeve: boo
 
 def _edge(piece: PieceKnitted, sleeve: bool) -> tuple[int, Fraction, str | None] | None:
     """Stitches, width and gauge of the edge that is put on first; None when that cannot be said."""
-    rows = [record for record in piece.records if not record.short]
+    rows = [record for record in piece.records.folded() if not record.short]
     if not rows:
         return None
     ends = [(rows[-1].after, rows[-1].gauge)]

@@ -12,11 +12,11 @@ landmarks.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from castoff.knitting.fabric import PieceKnitted, RowRecord, SizeKnitted
+from castoff.knitting.fabric import PieceKnitted, RowRecord, Rows, SizeKnitted
 
 _PLACE = re.compile(
     r"(?P<factor>twice|double|2 ×|2 x|half)?\s*(?:of\s+)?(?:the\s+)?(?P<flat>flat\s+)?"
@@ -94,7 +94,7 @@ def take(place: Place, size: SizeKnitted) -> Taken | Unknown | None:
     measured = ""
     for name in place.pieces:
         piece = size.pieces.get(name)
-        records: Sequence[RowRecord]
+        records: Rows
         if piece is None:
             section = next((section for section in size.sections if section.title == name), None)
             piece = size.pieces.get(section.piece) if section is not None else None
@@ -116,8 +116,8 @@ def take(place: Place, size: SizeKnitted) -> Taken | Unknown | None:
     return Taken(total * place.factor, together, measured, rows if len(place.pieces) == 1 else None)
 
 
-def _across(place: Place, piece: PieceKnitted, records: Sequence[RowRecord]) -> Taken | Unknown | None:
-    wide = [record for record in records if not record.short]
+def _across(place: Place, piece: PieceKnitted, records: Rows) -> Taken | Unknown | None:
+    wide = [record for record in records.folded() if not record.short]
     counts: list[tuple[int, str | None]] = [(record.after, record.gauge) for record in wide]
     whole = records is piece.records or len(records) == len(piece.records)
     cast_on = piece.cast_on
@@ -139,7 +139,7 @@ def _across(place: Place, piece: PieceKnitted, records: Sequence[RowRecord]) -> 
             chosen = (wide[-1].before if wide[-1].after == 0 else wide[-1].after, wide[-1].gauge) if wide else None
     elif (row := _ROW.fullmatch(where)) is not None:
         number = int(row["row"])
-        chosen = next(((r.after, r.gauge) for r in reversed(wide) if r.row <= number), None)
+        chosen = next(((r.after, r.gauge) for r in reversed(records) if not r.short and r.row <= number), None)
     elif (shaping := _SHAPING.fullmatch(where)) is not None:
         grows = shaping["kind"] == "inc"
         found = [r for r in wide if (r.after > r.before if grows else r.after < r.before)]
@@ -172,14 +172,15 @@ def _width(piece: PieceKnitted, stitches: int, gauge: str | None) -> Fraction | 
     return None if pitch is None else stitches * pitch[0]
 
 
-def _along(place: Place, piece: PieceKnitted, records: Sequence[RowRecord]) -> Taken | Unknown | None:
+def _along(place: Place, piece: PieceKnitted, records: Rows) -> Taken | Unknown | None:
     if not piece.records:
         return None
     if len(records) != len(piece.records):
-        rows = sum(record.rows for record in records if not record.short)
-        length = sum((record.rows * record.height_mm for record in records if not record.short), Fraction(0))
-        first = min((record.row for record in records), default=1)
-        return Taken(length, f"{rows} rows", piece.name, (first - 1, max((r.last_row for r in records), default=0)))
+        own = list(records.folded())
+        rows = sum(record.rows for record in own if not record.short)
+        length = sum((record.rows * record.height_mm for record in own if not record.short), Fraction(0))
+        first = min((record.row for record in own), default=1)
+        return Taken(length, f"{rows} rows", piece.name, (first - 1, max((r.last_row for r in own), default=0)))
     if not place.where:
         if piece.length_mm == 0:
             return None

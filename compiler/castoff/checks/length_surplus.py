@@ -38,7 +38,7 @@ def surpluses_mm(evidence: Evidence, piece: str, rows: tuple[int, int], size: in
         span = placed.line.span
         mine = [
             record
-            for record in knitted.records
+            for record in knitted.records.folded()
             if record.span is not None and span.start <= record.span.start < span.end and not record.short
         ]
         if not mine or not rows[0] < mine[-1].last_row <= rows[1]:

@@ -100,7 +100,7 @@ def _rows_behind(evidence: Evidence, placed: Placed, size: int) -> tuple[Fractio
         return Fraction(0), Fraction(0)
     behind = [
         record
-        for record in piece.records
+        for record in piece.records.folded()
         if record.span is not None and record.span.start >= placed.line.span.end and not record.short
     ]
     row = piece.records[-1].height_mm if piece.records else Fraction(0)

@@ -102,7 +102,7 @@ def _stretches(evidence: Evidence, placed: Placed, size: int) -> Iterator[tuple[
     if piece is None:
         return
     end = placed.node.span.end
-    before = [record for record in piece.records if record.span is not None and record.span.start < end]
+    before = [record for record in piece.records.folded() if record.span is not None and record.span.start < end]
     if not before or before[-1].short:
         return
     last = before[-1]

@@ -50,7 +50,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
                 and line.span.start <= record.span.start < line.span.end
                 and record.after != record.before
                 for section in knitted
-                for record in section.records
+                for record in section.records.folded()
             ):
                 changed = at
         if changed > told.get(index, -1):

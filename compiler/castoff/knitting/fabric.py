@@ -5,7 +5,8 @@ In: nothing. Out: frozen results. `knit.py` makes them; checks, document and yar
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from abc import abstractmethod
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal, TypeAlias
@@ -109,6 +110,21 @@ class RowRecord:
         return self.row + (self.rows - 1) * self.step
 
 
+class Rows(Sequence[RowRecord]):
+    """Rows in order, of which some may not have been written out."""
+
+    __slots__ = ()
+
+    @abstractmethod
+    def folded(self) -> Iterator[RowRecord]:
+        """The same rows in fewer records, for whoever looks for kinds of rows, adds them up, or wants the extremes.
+
+        Rows of shaping at one rate come as one record for each row of the cycle: how many there are, side, form, gauge,
+        height, span and last row are as ever; counts and stitches are those of the first. Between such rows and any
+        other stand rows of the same shaping that are told one by one, on both sides.
+        """
+
+
 @dataclass(frozen=True, slots=True)
 class Halt:
     """The needle where a row could not go on.
@@ -144,7 +160,7 @@ class SectionKnitted:
 
     title: str
     piece: str
-    records: Sequence[RowRecord]
+    records: Rows
     events: tuple[Event, ...]
     stitches: int
     rows: int
@@ -185,7 +201,7 @@ class PieceKnitted:
 
     name: str
     make: int
-    records: Sequence[RowRecord]
+    records: Rows
     events: tuple[Event, ...]
     outline: Sequence[OutlineStep]
     edges: tuple[Edge, ...]
@@ -226,7 +242,7 @@ class PieceKnitted:
     def length_between(self, first: int, last: int) -> Fraction:
         """Millimetres from after one row to after another."""
         total = Fraction(0)
-        for record in self.records:
+        for record in self.records.folded():
             if record.short:
                 continue
             worked = sum(1 for n in range(record.rows) if first < record.row + n * record.step <= last)

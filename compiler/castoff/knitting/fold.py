@@ -25,8 +25,8 @@ from castoff.knitting.slope import NeedleGrowth, RowGrowth, Slope, needle_betwee
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.work_row import kind_of, side_in_work, standing_after, worked
 
-FEWEST = 2
-"""Cycles that are worth folding."""
+FEWEST = 6
+"""Cycles that are worth folding: three of them are worked to look at."""
 KEPT = 3
 """Cycles that are worked one by one before a number of stitches is reached, for the message that it never is."""
 

@@ -17,6 +17,7 @@ from castoff.knitting.pieces import mind_pairs
 from castoff.knitting.plan import Plan, PlanSection
 from castoff.knitting.sections import work_section
 from castoff.knitting.short_rows import mind_turned
+from castoff.knitting.slope import Records
 from castoff.knitting.state import PieceState, Shared, SizeState
 
 
@@ -49,7 +50,7 @@ def knit(plan: Plan, only: Collection[int] | None = None) -> Checked[Knitted]:
 def _section(state: SizeState, section: PlanSection) -> SectionKnitted:
     if section.sizes is not None and not section.sizes[state.size]:
         # what belongs to a choice that this size has not made
-        return SectionKnitted(section.title, section.piece, (), (), 0, 0, Fraction(0))
+        return SectionKnitted(section.title, section.piece, Records(), (), 0, 0, Fraction(0))
     before = {name: (len(piece.records), len(piece.events), len(piece.stopped)) for name, piece in state.pieces.items()}
     work_section(state, section)
     piece = state.piece
@@ -119,7 +120,7 @@ def _frozen(state: SizeState, sections: Sequence[SectionKnitted]) -> SizeKnitted
 
 
 def _piece(piece: PieceState, pitches: Mapping[str | None, tuple[Fraction, Fraction]]) -> PieceKnitted:
-    longest = max((record.length_mm for record in piece.records.worked()), default=piece.length)
+    longest = max((record.length_mm for record in piece.records.folded()), default=piece.length)
     return PieceKnitted(
         piece.name,
         piece.make,
@@ -127,7 +128,7 @@ def _piece(piece: PieceState, pitches: Mapping[str | None, tuple[Fraction, Fract
         tuple(piece.events),
         Outline(piece.records, pitches),
         edges_of(piece, pitches),
-        max((record.last_row for record in piece.records.worked()), default=0),
+        max((record.last_row for record in piece.records.folded()), default=0),
         longest,
         piece.needle.stitches,
         dict(piece.landmarks),

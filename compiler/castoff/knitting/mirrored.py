@@ -77,7 +77,7 @@ def _difference(first: SectionKnitted, second: SectionKnitted) -> str:
         more, fewer = (changes[1], changes[0]) if len(changes[1]) > len(changes[0]) else changes
         what = _said(more[len(fewer)])
         return f"it also goes {what}" if more is changes[1] else f"it does not go {what}"
-    rows = [sum(record.rows for record in section.records) for section in (first, second)]
+    rows = [sum(record.rows for record in section.records.folded()) for section in (first, second)]
     if abs(rows[0] - rows[1]) > MOST_ROWS_APART:
         return f"{rows[1]} rows for {rows[0]}"
     return ""

@@ -106,7 +106,7 @@ def edges_of(piece: PieceState, pitches: Pitches) -> tuple[Edge, ...]:
     for event in piece.events:
         kinds = {"cast on": "cast on", "bind off": "bind off", "pick up": "picked up"}
         if event.kind in kinds:
-            at = next((record.gauge for record in piece.records.worked() if record.last_row >= event.row), gauge)
+            at = next((record.gauge for record in piece.records.folded() if record.last_row >= event.row), gauge)
             kind = kinds[event.kind]
             if kind == "cast on":
                 edges.append(Edge("cast on", event.count, event.row, wide(event.count, at)))
@@ -116,7 +116,7 @@ def edges_of(piece: PieceState, pitches: Pitches) -> tuple[Edge, ...]:
                 edges.append(Edge("picked up", event.count, event.row, wide(event.count, at)))
     if piece.needle.stitches:
         edges.append(Edge("live", piece.needle.stitches, piece.rows, wide(piece.needle.stitches, gauge)))
-    if any(record.form == "flat" for record in piece.records.worked()):
+    if any(record.form == "flat" for record in piece.records.folded()):
         edges.append(Edge("left", 0, piece.rows, piece.length))
         edges.append(Edge("right", 0, piece.rows, piece.length))
     return tuple(edges)

@@ -7,17 +7,20 @@ order, of which those inside a `Slope` are written out when somebody reads them.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import chain
 from typing import TypeAlias, overload
 
-from castoff.knitting.fabric import Done, DoneRepeat, RowRecord, Worked
+from castoff.knitting.fabric import Done, DoneRepeat, RowRecord, Rows, Worked
 from castoff.knitting.loops import Needle
 
 Steps: TypeAlias = tuple[tuple[str, int, int], ...]
 """Runs of equal letters: the letter, how many, and how many more by each cycle."""
+
+Marks: TypeAlias = tuple[tuple[int, int, str], ...]
+"""Markers: the place, how much further on it is after each cycle, and the name."""
 
 _RUNS = re.compile(r"(.)\1*")
 
@@ -55,28 +58,43 @@ def _least(*limits: int | None) -> int | None:
 
 @dataclass(frozen=True, slots=True)
 class NeedleGrowth:
-    """A needle, growing: its faces, where the yarn is, and its markers as (place, step, name)."""
+    """A needle, growing: its faces, where the yarn is, its markers and the stitches that are marked."""
 
     faces: Faces
     at_place: tuple[int, int]
-    marks: tuple[tuple[int, int, str], ...]
+    marks: Marks
+    marked: Marks
 
     def at(self, cycle: int) -> Needle:
         """The needle after so many cycles."""
         place, step = self.at_place
-        marks = tuple([(where + cycle * more, name) for where, more, name in self.marks])
-        return Needle(self.faces.at(cycle), place + cycle * step, marks)
+        return Needle(
+            self.faces.at(cycle),
+            place + cycle * step,
+            _marks_at(self.marks, cycle),
+            marked=_marks_at(self.marked, cycle),
+        )
+
+
+def _marks_at(marks: Marks, cycle: int) -> tuple[tuple[int, str], ...]:
+    return tuple([(place + cycle * step, name) for place, step, name in marks])
 
 
 def needle_between(one: Needle, two: Needle) -> NeedleGrowth | None:
     """How a needle grows from one cycle to the next; None when it has gaps or turns, or other markers."""
-    if one.gaps or one.turns or two.gaps or two.turns or [name for _, name in one.marks] != [n for _, n in two.marks]:
+    if one.gaps or one.turns or two.gaps or two.turns:
         return None
     faces = faces_between(one.faces, two.faces)
-    if faces is None:
+    marks, marked = _marks_between(one.marks, two.marks), _marks_between(one.marked, two.marked)
+    if faces is None or marks is None or marked is None:
         return None
-    marks = tuple((place, later - place, name) for (place, name), (later, _) in zip(one.marks, two.marks, strict=True))
-    return NeedleGrowth(faces, (one.at, two.at - one.at), marks)
+    return NeedleGrowth(faces, (one.at, two.at - one.at), marks, marked)
+
+
+def _marks_between(one: tuple[tuple[int, str], ...], two: tuple[tuple[int, str], ...]) -> Marks | None:
+    if [name for _, name in one] != [name for _, name in two]:
+        return None
+    return tuple((place, later - place, name) for (place, name), (later, _) in zip(one, two, strict=True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +115,8 @@ class RowGrowth:
     tally: tuple[int, ...]
     most: int | None
 
-    def at(self, cycle: int) -> RowRecord:
-        """The row as it is so many cycles later."""
+    def at(self, cycle: int, rows: int = 1) -> RowRecord:
+        """The row as it is so many cycles later; as one that stands for those of so many cycles from there."""
         one = self.one
         return RowRecord(
             one.label,
@@ -107,13 +125,13 @@ class RowGrowth:
             one.form,
             one.before + cycle * self.before,
             one.after + cycle * self.after,
-            1,
-            1,
+            rows,
+            1 if rows == 1 else self.row,
             one.yarns,
             one.gauge,
             one.needles,
             (),
-            one.length_mm + cycle * self.length_mm,
+            one.length_mm + (cycle + rows - 1) * self.length_mm,
             one.height_mm,
             False,
             self.faces.at(cycle),
@@ -194,7 +212,8 @@ class Slope:
     first: int
     cycles: int
     written: list[RowRecord] | None = field(default=None, compare=False, repr=False)
-    """The rows, once somebody has read them."""
+    few: list[RowRecord] | None = field(default=None, compare=False, repr=False)
+    """All rows, and one for each of a cycle, once somebody has read them."""
 
     def __len__(self) -> int:
         return len(self.growths) * self.cycles
@@ -205,6 +224,12 @@ class Slope:
             return self.written[at]
         cycle, place = divmod(at, len(self.growths))
         return self.growths[place].at(self.first + cycle)
+
+    def folded(self) -> list[RowRecord]:
+        """One record for each row of the cycle, with the counts of its first working."""
+        if self.few is None:
+            self.few = [growth.at(self.first, self.cycles) for growth in self.growths]
+        return self.few
 
     def rows(self) -> list[RowRecord]:
         """All of its rows."""
@@ -218,34 +243,38 @@ class Slope:
 Part: TypeAlias = RowRecord | Slope
 
 
-class Records(Sequence[RowRecord]):
+class Records(Rows):
     """Rows in order. A slope counts as all of its rows; they are written out when they are read."""
 
-    __slots__ = ("_flat", "_hidden", "_parts")
+    __slots__ = ("_few", "_flat", "_hidden", "_parts")
 
     def __init__(self, parts: Iterable[Part] = ()) -> None:
         self._parts: list[Part] = list(parts)
         self._hidden = sum(len(part) - 1 for part in self._parts if isinstance(part, Slope))
         self._flat: list[RowRecord] | None = None
+        self._few: list[RowRecord] | None = None
 
     def append(self, record: RowRecord) -> None:
         """One more row."""
         self._parts.append(record)
-        self._flat = None
+        self._flat = self._few = None
 
     def fold(self, slope: Slope) -> None:
         """Many more rows."""
         self._parts.append(slope)
         self._hidden += len(slope) - 1
-        self._flat = None
+        self._flat = self._few = None
 
     def worked(self) -> Iterator[RowRecord]:
-        """The rows that were worked one by one.
-
-        Those left out lie on a slope, whose first and last neighbours are among these and differ from them in numbers
-        only: enough for whoever looks for the kinds of rows there are.
-        """
+        """The rows that were worked one by one: all but those of slopes."""
         return (part for part in self._parts if isinstance(part, RowRecord))
+
+    def folded(self) -> Iterator[RowRecord]:
+        """The same rows in fewer records, those of a slope as one for each row of its cycle."""
+        if self._few is None:
+            parts = (part.folded() if isinstance(part, Slope) else (part,) for part in self._parts)
+            self._few = list(chain.from_iterable(parts))
+        return iter(self._few)
 
     def _written(self) -> list[RowRecord]:
         if self._flat is None:
@@ -307,7 +336,7 @@ class Records(Sequence[RowRecord]):
             self._hidden -= len(rows) - 1
         else:
             self._parts[place] = record
-        self._flat = None
+        self._flat = self._few = None
 
     def __iter__(self) -> Iterator[RowRecord]:
         if not self._hidden:

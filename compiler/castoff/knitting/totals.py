@@ -151,7 +151,7 @@ def check_rows(state: SizeState, told: ToldRows) -> None:
         "since row 1": state.counted,
     }
     runs: dict[str | None, int] = {}
-    for record in piece.records:
+    for record in piece.records.folded():
         runs[record.gauge] = runs.get(record.gauge, 0) + record.rows
     candidates = [*there.values(), runs.get(state.gauge, 0), *_since_change(state)]
     if number in candidates:

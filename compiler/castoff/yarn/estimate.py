@@ -200,7 +200,7 @@ def _seams(size: SizeKnitted) -> float:
     length = 0.0
     sewn = any(event.kind == "seam" for piece in size.pieces.values() for event in piece.events)
     for piece in size.pieces.values():
-        if sewn and any(record.form == "flat" for record in piece.records):
+        if sewn and any(record.form == "flat" for record in piece.records.folded()):
             edges = [edge for edge in piece.edges if edge.kind in ("left", "right", "bind off")]
             length += SEAM_TIMES * piece.make * sum(float(edge.length_mm or 0) for edge in edges) / 2
         for event in piece.events:
@@ -217,6 +217,8 @@ def _graft_width(piece: PieceKnitted, stitches: int) -> Fraction:
 def _floats(key: str, size: SizeKnitted, pattern: Pattern) -> float:
     """Yarn that runs behind stitches of another colour: a stitch's width for each, in rows that repeat their colours."""
     length = 0.0
+    if len({yarn for yarn, _, _ in size.loops}) < 2:
+        return length
     for piece in size.pieces.values():
         for record in piece.records:
             counts = _colours(record.tally)
