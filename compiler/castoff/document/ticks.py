@@ -18,6 +18,7 @@ from castoff.document.timetable import named
 from castoff.document.tree import Blocks, Heading, Inlines, Paragraph, Text, TickRow, TickTable
 from castoff.document.wording import counts, joined
 from castoff.knitting.fabric import SectionKnitted
+from castoff.knitting.slope import Records
 
 _NUMBERED = re.compile(r"(row|rnd|round) (\d+)")
 FEWEST_CHANGES = 3
@@ -46,7 +47,7 @@ def tick_lists(job: Job) -> Blocks:
     for index, section in enumerate(job.pattern.sections):
         own = job.only(section.worked_in(job.setting.axes))
         printed = [
-            replace(each, records=tuple(named(job, index, each)))
+            replace(each, records=Records(named(job, index, each)))
             for size in own.setting.pick(job.knitted.sizes)
             for each in size.sections[index : index + 1]
         ]

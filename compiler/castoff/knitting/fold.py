@@ -20,7 +20,7 @@ from typing import TypeAlias
 
 from castoff.knitting.loops import Needle
 from castoff.knitting.row_faults import other
-from castoff.knitting.setting import RowResult, flipped, settled
+from castoff.knitting.setting import RowResult, WrapsMet, flipped, settled
 from castoff.knitting.slope import NeedleGrowth, RowGrowth, Slope, needle_between, row_between
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.work_row import kind_of, side_in_work, standing_after, worked
@@ -52,6 +52,7 @@ def station(state: SizeState) -> Station:
         tuple(piece.pattern_rows.items()),
         piece.taken_back,
         piece.gaps,
+        piece.parted,
         piece.doubt,
         piece.short_rows,
         len(piece.events),
@@ -215,7 +216,7 @@ def _plain(result: RowResult) -> bool:
     happened = result.faults or result.events or result.held or result.taken or result.rest or result.patterns
     if happened or result.turned or result.short or result.ambiguous or result.gap_met or result.joined:
         return False
-    return not result.needle.gaps and not result.needle.turns
+    return result.wraps == WrapsMet() and not (result.needle.gaps or result.needle.turns or result.needle.wraps)
 
 
 def _is_drawn(result: RowResult, growth: RowGrowth, at: int) -> bool:

@@ -81,8 +81,8 @@ def _marks_at(marks: Marks, cycle: int) -> tuple[tuple[int, str], ...]:
 
 
 def needle_between(one: Needle, two: Needle) -> NeedleGrowth | None:
-    """How a needle grows from one cycle to the next; None when it has gaps or turns, or other markers."""
-    if one.gaps or one.turns or two.gaps or two.turns:
+    """How a needle grows from one cycle to the next; None when it has gaps, turns or wraps, or other markers."""
+    if any(needle.gaps or needle.turns or needle.wraps for needle in (one, two)):
         return None
     faces = faces_between(one.faces, two.faces)
     marks, marked = _marks_between(one.marks, two.marks), _marks_between(one.marked, two.marked)
