@@ -80,9 +80,10 @@ class Sides:
 
 def sides_of(piece: PieceKnitted, book: StitchBook) -> Sides | None:
     """The edges of a flat piece; None for one that is worked in the round, in many parts, or without a gauge."""
-    records = [record for record in piece.records if not record.short]
-    if not records or any(record.form != "flat" or record.gauge not in piece.gauges for record in records):
+    kinds = [record for record in piece.records.folded() if not record.short]
+    if not kinds or any(record.form != "flat" or record.gauge not in piece.gauges for record in kinds):
         return None
+    records = [record for record in piece.records if not record.short]
     parts: list[list[RowRecord]] = [[]]
     for record in records:
         if parts[-1] and record.row < parts[-1][-1].row:

@@ -53,6 +53,7 @@ def station(state: SizeState) -> Station:
         piece.taken_back,
         piece.gaps,
         piece.parted,
+        piece.before_held,
         piece.doubt,
         piece.short_rows,
         len(piece.events),
@@ -214,7 +215,7 @@ def _alike(one: str, two: str) -> int:
 def _plain(result: RowResult) -> bool:
     """Whether nothing happened in a row but that stitches were worked."""
     happened = result.faults or result.events or result.held or result.taken or result.rest or result.patterns
-    if happened or result.turned or result.short or result.ambiguous or result.gap_met or result.joined:
+    if happened or result.told or result.turned or result.short or result.ambiguous or result.gap_met or result.joined:
         return False
     return result.wraps == WrapsMet() and not (result.needle.gaps or result.needle.turns or result.needle.wraps)
 
@@ -238,5 +239,5 @@ def _enter(state: SizeState, rows: tuple[RowGrowth, ...], needles: NeedleGrowth,
     piece.needle = needles.at(3 + cycles)
     for growth in rows:
         for (yarn, stitch), number in growth.stitches_in(3, cycles):
-            state.loops[yarn, growth.one.gauge, stitch] += number * piece.make
+            state.count_loops((yarn, growth.one.gauge, stitch), number * piece.make)
         state.use_needles(growth.one.after + (2 + cycles) * growth.after)
