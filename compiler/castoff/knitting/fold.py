@@ -57,7 +57,7 @@ def station(state: SizeState) -> Station:
         piece.doubt,
         piece.short_rows,
         len(piece.events),
-        len(state.holders),
+        tuple(state.holders),
         len(state.faults),
     )
     return Station(len(piece.records), piece.needle, piece.length, posture)
