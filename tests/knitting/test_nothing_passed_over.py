@@ -25,6 +25,7 @@ WRAPPED = "Row 1 (RS): K10, w&t.\nRow 2: P10.\n"
 TWICE = WRAPPED + "Row 3: K9, w&t.\nRow 4: P9.\n"
 HAND = "for the knitter's hand: "
 PRINT = "for the document: "
+DIVIDED = "Row 1 (RS): K8, join a second ball of yarn and bind off 4 sts, k to end.\nWork both sides at once.\n"
 CROWN = "round|Rnd 1: *K3, k2tog; rep from * to end.\n"
 GROUND = "the ground below decides, "
 
@@ -169,6 +170,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "ShapeRows.until": ("Dec 1 st at each end of every RS row until 12 sts rem.",
                         "Dec 1 st at each end of every RS row until 10 sts rem."),
     "ShapeRows.fabric": PRINT + "the parser leaves it open; the fabric in work stands between the shaping rows",
+    "BindOffAtEdges.groups": (DIVIDED + "At each neck edge, bind off 3 sts once.\nBind off all sts.",
+                              DIVIDED + "At each neck edge, bind off 2 sts once.\nBind off all sts."),
     "GoOnShaping.rows": ("round|Rnd 1: *K3, k2tog; rep from * to end.\nRnd 2: Knit.\nRnd 3: Knit.\nRep rnds 1 and 2, working 1 st fewer between decs, twice.",
                          "round|Rnd 1: *K3, k2tog; rep from * to end.\nRnd 2: Knit.\nRnd 3: Knit.\nRep rnds 1–3, working 1 st fewer between decs, twice."),
     "GoOnShaping.change": (CROWN + "Cont to dec 4 sts in this way every rnd until 8 sts rem.",

@@ -787,6 +787,16 @@ Next row: K10, sl next 20 sts onto a holder, k across 20 sts of pocket lining in
 Work each side separately.
 """
 
+BOTH_SIDES = """
+Work both sides at the same time with separate balls of yarn.
+With separate balls of yarn, work both sides at once.
+Working both sides at the same time, dec 1 st at each neck edge every RS row 4 times.
+At each neck edge, bind off 3 sts once, then 2 sts twice, then dec 1 st every RS row 4 times.
+BO at each neck edge 3 sts once, then 2 sts twice, then dec 1 st at each neck edge every RS row 7 (8, 8, 9) times. 35 sts rem each side.
+Both sides are worked at the same time with separate balls; at each neck edge bind off 3 sts once, dec 1 st every RS row 4 times.
+Bind off rem 26 sts on each side.
+"""
+
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -809,5 +819,6 @@ GROUPS = {
     "needles of a set": NEEDLES,
     "charts": CHARTS,
     "openings": OPENINGS,
+    "both sides": BOTH_SIDES,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from castoff.knitting.as_for import ACTS, by_section, steps_to_work
 from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
+from castoff.knitting.both_sides import bind_off_at_edges, mind_two_sides, part_sides, second_side
 from castoff.knitting.columns import check_formed
 from castoff.knitting.divisions import shift
 from castoff.knitting.going_on import go_on, sets_change
@@ -39,6 +40,8 @@ from castoff.notation.syntax import (
     Arrange,
     AtBeginning,
     BindOff,
+    BindOffAtEdges,
+    BothSides,
     CastOn,
     ChangeNeedles,
     ChangeYarn,
@@ -241,6 +244,12 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
             continue  # "…, as for the first half": said beside rows that are told in full
         work_step(state, step, None if state.piece.doubt else expected)
         state.counts.setdefault(step.span, state.piece.needle.stitches)
+        if state.second is not None and not isinstance(step, BothSides):
+            state.second.steps.append(step)
+            again = second_side(state)
+            if again:
+                work_steps(state, again)
+                state.piece.neck_rows = None
 
 
 def _rows_to_right_needle(steps: Sequence[Step]) -> list[Step]:
@@ -289,6 +298,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         if not piece.needle.stitches:
             piece.acts.clear()
         piece.acts.append(step)
+    if not mind_two_sides(state, step):
+        return
     if state.beside:
         _mind_beside(state, step)
     if not isinstance(step, (ToldRows, ToldRepeat, ToldLength, Total, Note)):
@@ -312,6 +323,10 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         set_fabric(state, step.fabric)
     elif isinstance(step, ShapeRows):
         shape_rows(state, step, expected)
+    elif isinstance(step, BothSides):
+        part_sides(state, step)
+    elif isinstance(step, BindOffAtEdges):
+        bind_off_at_edges(state, step)
     elif isinstance(step, GoOnShaping):
         go_on(state, step)
     elif isinstance(step, AtBeginning):

@@ -221,6 +221,8 @@ class PieceState:
     """What they are called ("heel"), lower case."""
     worked_over: Count | None = None
     """How many stitches the rows that follow are worked over, when a line says so."""
+    neck_rows: Side | None = None
+    """Where two sides are worked at once: the side of those rows of this one that begin at the neck."""
     arranged: tuple[int, ...] = ()
     rotated: int = 0
     """Stitches of the round that lie before those which are worked back and forth meanwhile."""
@@ -298,6 +300,16 @@ class Beside:
 
 
 @dataclass(slots=True)
+class SecondSide:
+    """The side that waits while both are worked at once: its stitches, where patterns stand, and what is told for both."""
+
+    group: Group
+    pattern_rows: dict[str, int]
+    standing: Standing
+    steps: list[Step] = field(default_factory=list)
+
+
+@dataclass(slots=True)
 class SizeState:
     """One size in work."""
 
@@ -335,6 +347,7 @@ class SizeState:
     """Whether the last rows were rows worked again, so that a printed number of rows counts the first ones too."""
     till_all_worked: bool = False
     """Whether rows are in work that are repeated until all stitches have been worked."""
+    second: SecondSide | None = None
     beside: list[Beside] = field(default_factory=list)
     """Shaping that runs at the same time."""
     named_number: dict[str, int] = field(default_factory=dict)

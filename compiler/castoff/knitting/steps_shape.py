@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from castoff.knitting.both_sides import at_outer_edges
 from castoff.knitting.charts import stands_beside
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
@@ -411,7 +412,12 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
         span=step.span,
     )
     start = state.piece.needle.stitches
-    run_rows(state, [row], rows, step.span, expected=expected)
+    outer = at_outer_edges(state, step, rows) if not isinstance(step.act, EndShaping) else None
+    if outer is None:
+        run_rows(state, [row], rows, step.span, expected=expected)
+    else:
+        plain = even_rows(state, step.span)[0]
+        run_rows(state, [row if each else plain for each in outer], rows, step.span)
     state.piece.before = start
     state.counted += rows
 

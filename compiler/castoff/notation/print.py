@@ -37,6 +37,8 @@ from castoff.notation.syntax import (
     AtBeginning,
     BindOff,
     BindOffAct,
+    BindOffAtEdges,
+    BothSides,
     CastOn,
     ChangeNeedles,
     ChangeYarn,
@@ -125,6 +127,13 @@ def print_step(step: Step) -> str:
             return print_repeat_rows(step)
         case WorkRows():
             return print_work_rows(step)
+        case BothSides():
+            return "Work both sides at the same time"
+        case BindOffAtEdges():
+            groups = ", then ".join(
+                f"{print_count(count)} sts {print_count(times)} times" for count, times in step.groups
+            )
+            return f"At each neck edge, bo {groups}"
         case GoOnShaping():
             return print_going_on(step)
         case SetFabric():

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from castoff.notation.actions import read_remark
 from castoff.notation.arranging import read_arrange, read_join, read_told_needles
 from castoff.notation.as_for import read_work_as
+from castoff.notation.both_sides import read_at_edges, read_both_sides
 from castoff.notation.chart_lines import read_told_repeat
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
@@ -50,6 +51,8 @@ _READERS: tuple[Reader, ...] = (
     read_told_needles,
     read_on_last_row,
     read_arrange,
+    read_both_sides,
+    read_at_edges,
     read_going_on,
     read_repeat_rows,
     read_stripes,

@@ -123,6 +123,8 @@ def read_ends(c: Cursor) -> str | None:
     if c.take("each side of", "either side of", "both sides of") and read_marked(c) == "marked":
         return "each side of marked st"
     c.back(start)
+    if c.take("each neck edge", "both neck edge"):
+        return "each neck edge"
     c.take("the")
     if c.take("each end", "both end", "each side", "both sides", "each edge", "both edge"):
         return "each"

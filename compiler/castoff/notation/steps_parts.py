@@ -57,6 +57,10 @@ _FINISHERS = frozenset(
 )  # fmt: skip
 
 
+EACH_SIDE = "each side"
+"""In the manner of a bind-off that is told for each of two sides."""
+
+
 def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     """Reads "BO all sts loosely in rib", "Cast off", "Bind off rem 11 (13, 14) sts", "Loosely bind off in patt"."""
     start = c.at
@@ -70,6 +74,8 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     beside = _beside_marked(c)
     if beside is not None:
         return BindOff(act.count, early + act.manner, *beside, span=c.span(start))
+    if c.take("each side", "on each side", "at each side", "for each side", "on both sides"):
+        return BindOff(act.count, (*early, *act.manner, EACH_SIDE), span=c.span(start))
     before = c.at
     side = read_side(c) if c.take("on the", "on") else None
     if side is not None:

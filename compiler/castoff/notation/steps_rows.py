@@ -556,7 +556,7 @@ def _more_shaping(c: Cursor, first: ShapeRows) -> ShapeRows | tuple[ShapeRows, .
         place = c.at
         if not isinstance(first.act, EndShaping) or not _same_ends(c, first.act.ends):
             c.back(place)
-        rates = _rates(c, first.act)
+        rates = read_rates(c, first.act)
         c.take(",")
         until = read_extent(c)
         if not rates or until is None:
@@ -581,7 +581,7 @@ def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows |
             return with_rest(c, found, start)
         if not c.take("at each end", "at beg", "at the beg", "at neck edge", "at armhole edge"):
             return c.back(start)
-    rates = _rates(c, act)
+    rates = read_rates(c, act)
     if not rates:
         return c.back(start)
     if isinstance(act, EndShaping) and act.ends in ("beginning", "end") and _next_rows(rates):
@@ -661,7 +661,7 @@ def _at_beginning(c: Cursor, start: int, act: BindOffAct | CastOnAct) -> AtBegin
     return AtBeginning(act, count or c.same(1, place), at_end, side=side, span=c.span(start))
 
 
-def _rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, ...]:
+def read_rates(c: Cursor, act: EndShaping | BindOffAct | CastOnAct) -> tuple[Rate, ...]:
     """ "of next and every foll 6th row 5 times, then every 4th row twice", "on next 4 rows", "every row 3 times"."""
     rates: list[Rate] = []
     while True:

@@ -480,7 +480,7 @@ class Evenly:
 class EndShaping:
     """Increase or decrease at the ends of one row, the rest in pattern ("dec 1 st at each end", "at neck edge").
 
-    ends: "each" | "beginning" | "end" | an edge's name ("neck edge", "armhole edge") | "each side of marked st".
+    ends: "each" | "beginning" | "end" | an edge's name ("neck edge", "each neck edge") | "each side of marked st".
     """
 
     stitches: Count
@@ -797,6 +797,24 @@ class ShapeRows:
     rates: tuple[Rate, ...]
     until: Extent | None = None
     fabric: Fabric | None = None
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class BothSides:
+    """ "Work both sides at the same time with separate balls of yarn": what follows is told for each of them."""
+
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
+class BindOffAtEdges:
+    """Binding off at the neck edge of both sides: "at each neck edge, bind off 3 sts once, then 2 sts twice".
+
+    groups: (stitches, times) in order; each time is a row that begins at the neck.
+    """
+
+    groups: tuple[tuple[Count, Count], ...]
     span: Span = _place()
 
 
@@ -1206,6 +1224,8 @@ Step: TypeAlias = (
     | SetFabric
     | ShapeRows
     | GoOnShaping
+    | BothSides
+    | BindOffAtEdges
     | AtBeginning
     | CastOn
     | JoinRound
