@@ -131,3 +131,31 @@ def test_rounds_in_turns_are_garter() -> None:
         "Cast on 10 sts.\nJoin to work in the round.\nP 1 rnd, k 1 rnd for 4 rnds.\nBind off all sts.", form="round"
     )
     assert [record.faces for record in worked.sizes[0].pieces["Piece"].records][:2] == ["p" * 10, "k" * 10]
+
+
+def test_an_opening_of_waste_yarn() -> None:
+    work = """Cast on 40 sts.
+Join to work in the round.
+Knit 5 rnds.
+Next rnd: K2, with waste yarn k8, slip these 8 sts back to left needle and knit them again with A, k to end. 40 sts.
+Knit 5 rnds.
+Bind off all sts.
+Remove waste yarn and place {} sts below and {} sts above the opening on dpns. {} sts.
+Join to work in the round.
+Knit 4 rnds.
+Bind off all sts."""
+    assert said(work.format(8, 8, 16), form="round") == []
+    assert said(work.format(8, 7, 15), form="round") == []
+    assert said(work.format(8, 9, 17), form="round") == []
+    assert [line.split(":")[0] for line in said(work.format(8, 6, 14), form="round")] == [
+        "stitches-not-held",
+        "stitches-still-held",
+    ]
+    assert [line.split(":")[0] for line in said(work.format(10, 8, 18), form="round")] != []
+    left = work.split("Remove")[0]
+    assert [line.split(":")[0] for line in said(left, form="round")] == ["stitches-still-held"]
+
+
+def test_a_yarn_told_in_the_label() -> None:
+    worked = knitted("Cast on 20 sts.\nRow 1 (RS, B): Knit.\nRow 2 (A): Knit.\nBind off all sts.")
+    assert [record.yarns for record in worked.sizes[0].pieces["Piece"].records] == [("B",), ("A",)]

@@ -697,6 +697,35 @@ Cut yarn, leaving 30 cm tail. Thread tail on tapestry needle, draw through rem 8
 Break yarn and pull tail through last st.
 Leave sts on needle. Do not break yarn.
 Work second sleeve the same as first.
+With A, cast on 48 (56, 64, 66) sts using the long-tail method.
+Change to st st and work in rounds until the sock measures 12 (16, 18, 20) cm from the cast-on edge.
+The heel is worked back and forth over the first 24 (28, 32, 34) sts only, using German short rows.
+Now work the second half of the heel:
+Round 1: [K1, ssk, k to 3 sts before end of needle, k2tog, k1] on each needle. 44 (52, 60, 62) sts.
+RS rows:
+Note: Change to dpns when sts no longer fit comfortably on circular needle.
+Break yarn and thread tail through rem sts. Pull tight to gather sts and fasten off on WS.
+Thumb placement rnd: With MC, k2, knit the next 8 (10, 12, 14) sts with scrap yarn, slip these 8 (10, 12, 14) sts back to the LH needle, knit them again with MC, knit to end of rnd.
+Next rnd: K2, with waste yarn k7, return these 7 sts to left needle and k them again with MC, k to end.
+Knit with waste yarn across next 7 sts, slide them back to left needle and knit them again with main yarn.
+Carefully remove scrap yarn and place the 8 (10, 12, 14) sts below and 8 (10, 12, 14) sts above the opening on larger needles.
+Remove waste yarn and place resulting 16 sts on dpns.
+Knit every round until leg measures 6 (6½, 7, 9) in from cast-on edge, or desired length to top of heel.
+2nd and every alt row: Knit.
+Work 10 (12, 14, 16) rows in garter st (every row K).
+Change to B, do not break A; carry yarn not in use up the side of work.
+Next round: K21 (23, 25, 27), slip next 14 (16, 16, 18) sts onto a length of yarn and leave for thumb, turn, cast on 2 sts, turn, K to end. 44 (48, 52, 54) sts.
+Next round: K5 (5, 6, 8), slip next 34 (38, 40, 42) sts onto a length of yarn, cast on 2 sts, K last 5 (5, 6, 8) sts. 12 (12, 14, 16) sts.
+Slip the 34 (38, 40, 42) sts back onto needles. With RS facing, join yarn, pick up and K2 sts from base of little finger, K34 (38, 40, 42). 36 (40, 42, 44) sts.
+M size only: Work 41 more rows.
+Both sizes: Knit 6 rows.
+Rep the last 2 rows once more, then work a WS row.
+Work 7 rows even, keeping 3-st garter borders as set.
+Work 7 rows even in St st, keeping the first and last 3 sts in garter st.
+Repeat Rows 3 and 4 until all sts on Needle 2 have been worked. 30 (34, 38, 40) heel sts remain.
+Dec rnd (B): *K2tog, k5; rep from * around.
+Rnd 3 (A): Knit.
+Row 1 (RS, MC): Knit.
 """
 
 GOING_ON = """

@@ -6,7 +6,7 @@ In: a `RowWork` and the acts of the syntax tree. Out: nothing; the row has been 
 from __future__ import annotations
 
 from castoff.knitting.charts import begin_chart, chart_here, chart_meant, charts_among, end_chart, told_of_chart
-from castoff.knitting.edge_acts import bind_off, cast_on, hold, pick_up
+from castoff.knitting.edge_acts import bind_off, cast_on, hold, make_opening, pick_up
 from castoff.knitting.fabric import Done, DoneRepeat
 from castoff.knitting.fabrics import AS_IT_STANDS, faces_made, names_worked, standing_of
 from castoff.knitting.faults import (
@@ -44,6 +44,7 @@ from castoff.notation.syntax import (
     Join,
     MarkerAct,
     MarkStitch,
+    OpeningAct,
     PickUp,
     PickUpWrap,
     Remark,
@@ -148,6 +149,8 @@ def _act(row: RowWork, action: Action) -> None:
         pick_up(row, action)
     elif isinstance(action, HoldAct):
         hold(row, action)
+    elif isinstance(action, OpeningAct):
+        make_opening(row, action)
     elif isinstance(action, WorkHeld):
         if row.may_wrap and 0 < row.pos < len(row.src):
             row.fail(

@@ -12,7 +12,7 @@ from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NOT_HELD, OVER_A_GAP, PA
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, Wrap, ordered
 from castoff.knitting.row import RowWork
 from castoff.knitting.targets import count_of, reach
-from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, PickUp
+from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, OpeningAct, PickUp
 
 
 def bind_off(row: RowWork, action: BindOffAct) -> None:
@@ -177,6 +177,19 @@ def hold(row: RowWork, action: HoldAct) -> None:
         row.out_gaps.append(start)
         row.held_gaps += 1
     row.level = False
+
+
+def make_opening(row: RowWork, action: OpeningAct) -> None:
+    """Knits on; the loops below and above the waste yarn wait until it is taken out."""
+    number = count_of(row, action.count, 0)
+    if number <= 0:
+        return
+    face = row.face("knit")
+    if not row.take(number, number, 1, face * number, "waste yarn", action.span):
+        return
+    row.count_stitch("k", number)
+    row.held.append(Group("waste yarn", Needle(face * (2 * number)), span=action.span, opening=True))
+    row.event("hold", 2 * number, "waste yarn", action.span)
 
 
 def _hold_worked(row: RowWork, action: HoldAct) -> None:

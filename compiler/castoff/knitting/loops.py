@@ -197,7 +197,8 @@ class Group:
     name: the holder's name, lower case; "" for stitches left unworked. needle: the stitches, right side order.
     piece: where they come from. side: the row that is due on them. rows, length_mm: of the piece where they wait.
     left: True when they were simply left on the needle. span: where they were put aside. used: how many pieces have taken
-    them up, where the piece that they come from is made several times.
+    them up, where the piece that they come from is made several times. opening: loops at waste yarn that comes out later;
+    above it they lie between the stitches, so that there may be one more or less.
     """
 
     name: str
@@ -209,6 +210,7 @@ class Group:
     left: bool = False
     span: Span | None = None
     used: int = 0
+    opening: bool = False
 
     @property
     def stitches(self) -> int:

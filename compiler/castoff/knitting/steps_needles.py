@@ -288,7 +288,7 @@ def change_yarn(state: SizeState, step: ChangeYarn) -> None:
                 state.broken.add(yarn)
             state.event("break yarn", 1, " ".join(step.yarns), step.span)
         return
-    if step.act == "carry":
+    if step.act in ("carry", "keep"):
         return  # up the side or across the back: the yarn in work stays the same
     if step.act == "join":
         state.event("join yarn", 1, " ".join(step.yarns), step.span)
@@ -328,6 +328,8 @@ def resume(state: SizeState, step: Resume) -> None:
             state.report(fault(NOT_HELD, step.span, "no stitches wait{named}", named=f" on {name}" if name else ""))
             continue
         group = state.holders[at]
+        if group.opening and number is not None and abs(number - group.stitches) == 1:
+            group = state.holders[at] = replace(group, needle=group.needle.resized(number))
         if number is not None and number > group.stitches:
             state.report(
                 fault(

@@ -52,6 +52,8 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
     row = RowDef(
         step.work, label_text(label, state.size), None, plain_name(label.name), label.side, label.unit, span=step.span
     )
+    if label.yarn:
+        row = replace(row, yarn=label.yarn)
     if row.name:
         state.named[row.name] = row
         if label.which == "named" and label.ranges:

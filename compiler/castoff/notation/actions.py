@@ -45,6 +45,8 @@ from castoff.notation.syntax import (
 )
 from castoff.notation.targets import read_target
 from castoff.notation.turns import read_turn
+from castoff.notation.waste_yarn import read_opening_act
+from castoff.notation.yarns import read_yarns
 
 _SEPARATORS = frozenset({",", ";", "and", "then", "&", "+"})
 _FABRIC_FIRST = frozenset(
@@ -166,6 +168,7 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         return ()
     for reader in (
         _remark,
+        read_opening_act,
         _yarn,
         read_turn,
         read_mark,
@@ -275,30 +278,6 @@ def _yarn(c: Cursor) -> UseYarn | None:
         return c.back(start)
     c.take("only", "hold double", "alone")
     return UseYarn(yarns, span=c.span(start))
-
-
-def read_yarns(c: Cursor) -> tuple[str, ...]:
-    """Yarn keys joined by "and": "A", "A and B held together", "yarn B"."""
-    start = c.at
-    c.take("the")
-    c.take("yarn")
-    first = c.yarn()
-    if first is None:
-        c.back(start)
-        return ()
-    yarns = [first]
-    while True:
-        before = c.at
-        if not c.take("and", ",", "&", "+"):
-            break
-        more = c.yarn()
-        if more is None:
-            c.back(before)
-            break
-        yarns.append(more)
-    c.take("hold tog", "tog", "hold tog")
-    c.take("yarn")
-    return tuple(yarns)
 
 
 def _in_yarn(c: Cursor, action: Action) -> Action:

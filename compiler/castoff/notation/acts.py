@@ -226,6 +226,12 @@ def read_hold(c: Cursor) -> HoldAct | None:
         holder = name
     elif name and name != holder:
         return c.back(start)
+    if c.take("and leave for"):
+        c.take("the")
+        name = c.words_until(frozenset({"and", "then", "turn"}), 3)
+        if not name:
+            return c.back(start)
+        holder = name.removesuffix(" sts").removesuffix(" stitches")
     if c.take(
         "without working them", "without k them", "without k", "unworked", "without working", "to be worked later"
     ):

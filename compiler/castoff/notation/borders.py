@@ -45,6 +45,7 @@ def read_border(c: Cursor) -> tuple[Border, Fabric | None] | None:
         fabric = read_fabric(c)
         if fabric is not None and not ends and not _at_each_end(c):
             return c.back(start)
+        c.take("as set", "as est", "as before")
     if count is None or fabric is None:
         return c.back(start)
     border = Border(count, fabric, span=c.span(place))
@@ -56,5 +57,6 @@ def read_border(c: Cursor) -> tuple[Border, Fabric | None] | None:
 
 
 def _at_each_end(c: Cursor) -> bool:
-    c.take("border", "borders", "edge", "edging", "band", "bands")
-    return c.take(*_ENDS)
+    both = c.take("borders", "bands", "edgings")
+    c.take("border", "edge", "edging", "band")
+    return c.take(*_ENDS) or both

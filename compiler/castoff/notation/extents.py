@@ -382,7 +382,14 @@ def _after_until(c: Cursor, start: int) -> Until | None:
                           "are closed", "have been used")  # fmt: skip
             return UntilWorked(part, span=c.span(start)) if closed else c.back(start)
         part = c.words_until(frozenset({"st", "have", "are"}), 3)
-        if c.take("st") and c.take("have been worked", "are worked", "have been used", "are used", "have been used up"):
+        if c.take("st") and c.looking("on needle") and c.peek(2).kind == "number":
+            part = f"needle {c.peek(2).text}"
+            c.at += 3
+            c.reach()
+            return UntilWorked(part, span=c.span(start)) if c.take(*_USED) else c.back(start)
+        if c.lexemes[c.at - 1].key == "st" and c.take(
+            "have been worked", "are worked", "have been used", "are used", "have been used up"
+        ):
             return UntilWorked(part, span=c.span(start))
         return c.back(start)
     what = read_what(c)
@@ -408,6 +415,9 @@ def _after_until(c: Cursor, start: int) -> Until | None:
     if c.here.key == "#len":
         return _measured(c, start, what)
     return c.back(start)
+
+
+_USED = ("have been worked", "are worked", "have been used up", "have been used", "are used")
 
 
 def read_trigger(c: Cursor) -> Extent | None:

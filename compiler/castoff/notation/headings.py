@@ -20,21 +20,29 @@ _PARTS = frozenset(
      "placket", "lace", "cable", "panel", "section", "cap", "steek", "wrist", "palm", "tip", "beg", "welt", "join",
      "division", "dividing", "saddle", "strap", "straps", "spine", "wing", "short", "short-row", "short-rows"}
 )  # fmt: skip
+_JOINING = frozenset(
+    {"and", "the", "of", "half", "second", "first", "other", "for", "now", "each", "both", "work", "set"}
+)
 _STOPS = frozenset({"row", "rnd", "st", "rep", "until", "times"})
 
 
 def read_heading(c: Cursor) -> Note | None:
     """Reads a heading with its colon; one that begins with "shape" may also end its sentence."""
     start = c.at
+    c.take("now", "next")
+    if c.take("rs row :", "ws row :"):  # heads the rows of one side
+        if c.done or (c.here.key == "." and c.peek().kind == "end"):
+            return Note(c.raw(start, c.at - 1), span=c.span(start))
+        return c.back(start)
     first = c.here.key
     if first not in _VERBS and not _part(c) and first != "work":
         return None
     named = True
     c.take("work short row")
-    while c.here.kind == "word" and c.here.key not in _STOPS and c.here.numbers is None and c.at - start < 8:
+    while _word(c) and c.here.key not in _STOPS and c.at - start < 8:
         if c.looking("as foll"):
             break
-        named = named and (_part(c) or (c.at == start and first == "work") or c.here.key == "and")
+        named = named and (_part(c) or (c.at == start and first == "work") or c.here.key in _JOINING)
         c.skip()
     named = named and c.at > start + (first == "work")
     follows = c.take("as foll")
@@ -46,6 +54,11 @@ def read_heading(c: Cursor) -> Note | None:
         return c.back(start)
     c.take(":")
     return Note(words, span=c.span(start))
+
+
+def _word(c: Cursor) -> bool:
+    """A word that is no number: "second" says which half, "2nd" which row."""
+    return (c.here.kind == "word" and c.here.numbers is None) or (c.here.kind == "ordinal" and c.here.text.isalpha())
 
 
 def _part(c: Cursor) -> bool:

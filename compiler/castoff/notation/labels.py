@@ -104,7 +104,7 @@ def _finish(
     side: Side | None = None,
 ) -> Label | None:
     """Side, name in brackets, "and every …", and the colon."""
-    found_side, found_name = _brackets(c)
+    found_side, found_name, yarn = _brackets(c)
     side = side or found_side
     name = name or found_name
     before = c.at
@@ -119,15 +119,16 @@ def _finish(
                 if not _parity_fits(c, before, ranges):
                     c.want('a label whose numbers and "even" or "odd" agree')
                     return None
-                more_side, more_name = _brackets(c)
+                more_side, more_name, more_yarn = _brackets(c)
                 side = side or more_side
                 name = name or more_name
+                yarn = yarn or more_yarn
         else:
             c.back(before)
     told_on = which == "next" and c.lexemes[start].key == "on" and c.take(",")  # "On next row, bind off …"
     if not told_on and not _colon(c, which):
         return None
-    return Label(unit, which, ranges, side, name, every_side, every_step, span=c.span(start))
+    return Label(unit, which, ranges, side, name, every_side, every_step, yarn, span=c.span(start))
 
 
 def _parity_fits(c: Cursor, start: int, ranges: Ranges) -> bool:
@@ -156,9 +157,10 @@ def _colon(c: Cursor, which: str) -> bool:
     return False
 
 
-def _brackets(c: Cursor) -> tuple[Side | None, str]:
-    """ "(RS)", "(WS, dec row)", "[inc]", and a side without brackets; the side and the name."""
+def _brackets(c: Cursor) -> tuple[Side | None, str, str]:
+    """ "(RS)", "(WS, dec row)", "[inc]", "(RS, B)", and a side without brackets; the side, the name and the yarn."""
     side: Side | None = None
+    yarn = ""
     names: list[str] = []
     while True:
         before = c.at
@@ -170,6 +172,9 @@ def _brackets(c: Cursor) -> tuple[Side | None, str]:
                 if found is not None:
                     side = found
                     c.take("row", "rnd", "facing")
+                elif not yarn and _yarn_inside(c, end):
+                    c.take("with", "in", "using")
+                    yarn = c.yarn() or ""
                 elif c.here.key in (",", ";", "-", "/", "and"):
                     c.step()
                 elif c.here.kind in ("word", "ordinal") and _is_name(c):
@@ -178,14 +183,23 @@ def _brackets(c: Cursor) -> tuple[Side | None, str]:
                         names.append(row_name(word.key, word.text))
                 else:
                     c.back(before)
-                    return side, " ".join(names)
+                    return side, " ".join(names), yarn
             c.step()
         else:
             found = read_side(c)
             if found is None or side is not None:
                 c.back(before)
-                return side, " ".join(names)
+                return side, " ".join(names), yarn
             side = found
+
+
+def _yarn_inside(c: Cursor, end: int) -> bool:
+    """Whether a yarn's key stands here, alone in the bracket or between commas."""
+    before = c.at
+    c.take("with", "in", "using")
+    found = c.yarn() is not None and (c.at == end or c.here.key in (",", ";", "/", "and"))
+    c.back(before)
+    return found
 
 
 def _is_name(c: Cursor) -> bool:
@@ -254,8 +268,17 @@ def _ordinal(c: Cursor, start: int) -> Label | None:
         return None
     side = read_side(c)
     unit = read_unit(c)
+    if unit is None and side is None:
+        unit = _unit_of_every(c)  # "2nd and every alt row"
     found = None if unit is None else _finish(c, start, unit, "numbers", ranges, side=side)
     return found if found is not None else c.back(before)
+
+
+def _unit_of_every(c: Cursor) -> Unit | None:
+    before = c.at
+    every = _every_words(c) if c.take("and", "&") else None
+    c.back(before)
+    return None if every is None else every[2]
 
 
 def _every(c: Cursor, start: int) -> Label | None:

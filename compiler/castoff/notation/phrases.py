@@ -205,6 +205,19 @@ secure on ws
 and fasten securely on ws
 after cast-off
 after bind-off
+using german short rows
+using short rows
+with short rows
+with german short rows
+pull tight to gather sts
+pull tightly to gather sts
+to gather sts
+to close top
+to close the top
+to close the hole
+to close hole
+to close
+do not block too hard
 working extra sts into patt
 working the extra sts into patt
 working inc sts into patt
@@ -275,6 +288,47 @@ slipping first st of every row
     for evenly in ("", "evenly")
     for over in ("over", "on", "onto", "among", "between")
     for what in ("dpns", "your dpns", "the dpns", "needles", "your needles", "the needles")
+)
+_REMARKS += "\n" + "\n".join(
+    f"{change} to {what} when {when}"
+    for change in ("change", "changing", "switch", "switching")
+    for what in ("dpns", "the dpns", "dpn")
+    for when in (
+        "sts no longer fit on circular needle",
+        "sts no longer fit comfortably on circular needle",
+        "sts no longer fit comfortably on the circular needle",
+        "sts no longer fit on the circular needle",
+        "sts no longer fit comfortably",
+        "sts no longer fit",
+        "there are too few sts",
+        "necessary",
+        "needed",
+        "there are too few sts to fit comfortably on circular needle",
+        "there are too few sts for circular needle",
+    )
+)
+_REMARKS += "\n" + "\n".join(
+    " ".join(word for word in ("or", until, "desired length", where) if word)
+    for until in ("", "to", "until", "to your", "to the")
+    for where in (
+        "to top of heel",
+        "to heel",
+        "to top of heel flap",
+        "to underarm",
+        "to the underarm",
+        "before toe",
+        "to start of toe",
+        "to beg of toe",
+        "to armhole",
+        "to base of fingers",
+        "to base of thumb",
+        "to thumb",
+        "of leg",
+        "of cuff",
+        "of sleeve",
+        "of foot",
+        "of body",
+    )
 )
 _REMARKS += "\n" + "\n".join(
     " ".join(word for word in (verb, the, what, "not in use", loosely, where, of) if word)

@@ -104,11 +104,11 @@ def print_line(line: Line, sizes: tuple[str, ...] = ()) -> str:
 def print_steps(steps: tuple[Step, ...]) -> str:
     """Steps as sentences."""
     text = ""
-    for step in steps:
+    for before, step in zip((None, *steps), steps, strict=False):
         printed = print_step(step)
         beside = bool(text) and isinstance(step, Note) and is_remark(step.words)
         if isinstance(step, Note) and step.words.startswith("("):  # another name for what has just been told
-            text += f" {step.words}"
+            text += f". {step.words}" if isinstance(before, RowStep) else f" {step.words}"
             continue
         text += ("; " if beside else ". " if text else "") + (printed if beside else capital(printed))
     return text if text.endswith("*") else text + "."
@@ -324,7 +324,14 @@ def _change_yarn(step: ChangeYarn) -> str:
     note = f" {step.note}" if step.note else ""
     if step.act == "break":
         return f"Break {yarns}" + (f", leaving{note}" if step.note else "")
-    verb = {"join": "Join", "change": "Change to", "use": "With", "carry": "Carry", "drop": "Drop"}[step.act]
+    verb = {
+        "join": "Join",
+        "change": "Change to",
+        "use": "With",
+        "carry": "Carry",
+        "drop": "Drop",
+        "keep": "Do not break",
+    }[step.act]
     return f"{verb} {yarns}{note}"
 
 

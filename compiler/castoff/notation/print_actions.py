@@ -24,6 +24,7 @@ from castoff.notation.syntax import (
     Join,
     MarkerAct,
     MarkStitch,
+    OpeningAct,
     PickUp,
     PickUpWrap,
     Remark,
@@ -108,6 +109,9 @@ def _plain(action: Action) -> str:
             return print_cast_on(action)
         case HoldAct():
             return print_hold(action)
+        case OpeningAct():
+            number = print_count(action.count)
+            return f"k {number} sts with waste yarn, sl these {number} sts back to lh needle and k them again"
         case Turn():
             return _TURNS[action.method]
         case PickUpWrap():
@@ -170,6 +174,8 @@ def _stitch(stitch: Stitch) -> str:
             text += space + print_count(stitch.count)
     if stitch.of in ("first", "last", "same"):
         text = f"{stitch.name} in {stitch.of} st"
+    elif stitch.of in ("the last", "the rem"):
+        text = f"{stitch.name} {stitch.of} {'' if stitch.count is None else print_count(stitch.count)} sts"
     elif stitch.of.startswith("the first"):
         name = stitch.of.removeprefix("the first")
         text = f"{stitch.name} the first {'' if stitch.count is None else print_count(stitch.count)}{name} sts"

@@ -64,7 +64,7 @@ def print_label(label: Label) -> str:
         text = f"{unit.capitalize()} {numbers}"
     inside = [label.side] if label.side is not None else []
     name = label.name if label.which not in ("named", "all") and not called else ""
-    marks = ", ".join([*inside, *([name] if name else [])])
+    marks = ", ".join([*inside, *([name] if name else []), *([label.yarn] if label.yarn else [])])
     text += f" ({marks})" if marks else ""
     every = _every(label)
     return f"{text}{' and ' + every if every else ''}:"
@@ -209,6 +209,8 @@ def _until(until: Until) -> str:
         case UntilWorked("ds" | "wraps"):
             return f"until all {until.part} have been worked"
         case UntilWorked():
+            if until.part.startswith("needle "):
+                return f"until all sts on {until.part} have been worked"
             return f"until all {until.part + ' ' if until.part else ''}sts have been worked"
 
 

@@ -269,6 +269,12 @@ def read_bracket(c: Cursor, read_actions: ReadActions) -> Repeat | IntoOne | Non
     into = _into(c)
     if into is not None:
         return IntoOne(body, into, span=c.span(start))
+    needle = c.at
+    if c.take("on each needle", "on every needle", "for each needle"):
+        body = tuple(on_division(action, "each needle") for action in body)
+        return Repeat(
+            body, Times("to", target=ToEnd(span=c.span(needle)), span=c.span(needle)), mark, span=c.span(start)
+        )
     times = _bracket_times(c)
     if times is None:
         c.want("how often the bracket is worked")

@@ -72,6 +72,8 @@ def _named_ref(c: Cursor, start: int) -> RowRef | None:
         word = c.here
         if word.key in (NAME_STOPS - {"rep"}) and word.key not in ("k", "p"):
             break
+        if word.key in ("a", "an", "another"):  # "a WS row" is no row of that name
+            break
         c.skip()
         words.append(row_name(word.key, word.text))
     if words and read_unit(c) is not None:

@@ -41,6 +41,7 @@ from castoff.notation.steps_setup import (
 )
 from castoff.notation.syntax import Mark, Meanwhile, Note, RowStep, Step, UseYarn
 from castoff.notation.totals import read_total
+from castoff.notation.waste_yarn import read_waste_out
 
 Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
 _READERS: tuple[Reader, ...] = (
@@ -50,6 +51,7 @@ _READERS: tuple[Reader, ...] = (
     read_opening,
     read_told_needles,
     read_on_last_row,
+    read_waste_out,
     read_arrange,
     read_both_sides,
     read_at_edges,
@@ -81,6 +83,8 @@ _BETWEEN = frozenset({".", ":", ",", ";", "and", "then", "-", "now"})
 def read_sentences(c: Cursor) -> tuple[Step, ...]:
     """Reads the steps of a line in order."""
     steps: list[Step] = []
+    if c.at == 0:
+        c.take("note :")
     while not c.done:
         before = c.at
         if steps:

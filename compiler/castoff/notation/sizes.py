@@ -13,7 +13,8 @@ def read_sizes(c: Cursor) -> tuple[bool, ...] | None:
     """Reads the sizes and the colon behind them."""
     start = c.at
     axes = axes_of(c.vocabulary.sizes)
-    if c.take("all sizes", "for all sizes", "all other sizes", "all versions", "both versions"):
+    if c.take("all sizes", "for all sizes", "all other sizes", "all versions", "both versions", "both sizes",
+              "for both sizes",               "every size", "all sizes again"):  # fmt: skip
         if c.take(":"):
             return (True,) * axes.count
         return c.back(start)
@@ -47,8 +48,13 @@ def _read_names(c: Cursor, names: tuple[str, ...], leads: tuple[str, ...]) -> tu
     start = c.at
     c.take("for")
     other = c.take("all other sizes", "all except")
-    if not c.take(*leads):
+    led = c.take(*leads)
+    if not led and c.spelled(names) is None:
         return c.back(start)
+    if not led:
+        c.back(start)
+        c.take("for")
+        c.take("the")
     chosen = [False] * len(names)
     last: int | None = None
     while True:
@@ -66,8 +72,10 @@ def _read_names(c: Cursor, names: tuple[str, ...], leads: tuple[str, ...]) -> tu
         last = index
         while c.here.key in (",", "and", "&"):
             c.step()
-        if c.looking("only", ":"):
+        if c.looking("only", ":", *leads):
             break
+    if not led and not c.take(*leads):
+        return c.back(start)
     c.take("only")
     if last is None or not c.take(":"):
         return c.back(start)

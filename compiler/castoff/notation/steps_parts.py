@@ -140,6 +140,7 @@ def read_fasten_off(c: Cursor) -> FastenOff | None:
     """Reads "fasten off"."""
     start = c.at
     if c.take("fasten off", "fasten", "and fasten off"):
+        c.take("on ws", "on the ws", "on wrong side", "on inside", "on the inside")
         return FastenOff(span=c.span(start))
     return None
 
@@ -269,7 +270,7 @@ def _held_group(c: Cursor) -> tuple[Count | None, str] | None:
                              frozenset({"st", "from", "onto", "to", "and", "on"}), 4)  # fmt: skip
     if not c.take("st"):
         return c.back(start)
-    held = c.take("hold") or held
+    held = c.take("hold") or c.looking("back onto", "back on", "back to") or held
     from_holder = False
     if held and c.looking("on") and not _holder_ahead(c):
         pass
@@ -437,6 +438,8 @@ def read_finish(c: Cursor) -> Finish | None:
     if c.here.kind != "word" or c.here.text.lower() not in _FINISHERS:
         return c.back(start)
     act = c.here.text.lower()
+    if act == "thread" and c.peek().key in ("tail", "yarn", "the", "end", "through"):
+        return c.back(start)  # it draws stitches together
     clause = c.at
     words = _clause(c)
     if _knits(c, clause):

@@ -8,7 +8,6 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from castoff.notation.actions import read_yarns
 from castoff.notation.acts import read_bind_off, read_cast_on
 from castoff.notation.asides import read_way
 from castoff.notation.borders import read_border
@@ -46,6 +45,7 @@ from castoff.notation.syntax import (
     UntilLength,
     WorkRows,
 )
+from castoff.notation.yarns import read_yarns
 from castoff.notation.yarns_and_needles import read_needles
 
 _STRAIGHT = ("even", "straight", "without shaping", "plain", "without more shaping", "without inc or dec")
@@ -291,9 +291,11 @@ def _work_rows(c: Cursor) -> WorkRows | None:
     ridges = _ridges(c, start, first)
     if ridges is not None:
         return ridges
+    first = first or _side_of_one(c)
     rows: Count | Length | None = _count_of_rows(c) or _some_length(c)
     straight = c.take(*_STRAIGHT) or straight
-    c.take("in", "on", "in rnd of", "in row of", "of", "from", "foll")
+    if not (c.looking("in rnd until", "in rnd for", "in row until", "in row for") and c.take("in rnd", "in row")):
+        c.take("in rnd of", "in row of", "in", "on", "of", "from", "foll")
     if c.lexemes[c.at - 1].key in ("in", "on", "of"):
         c.take("the")
     fabric_found = read_fabric(c)
@@ -363,7 +365,7 @@ def _border_first(c: Cursor) -> Fabric | None:
 def read_set_fabric(c: Cursor) -> SetFabric | None:
     """Reads "Cont in St st", "work in patt", and the fabric behind "change to larger needles and"."""
     start = c.at
-    c.take("work", "cont", "cont to work", "cont working", "working", "beg")
+    c.take("work", "cont", "cont to work", "cont working", "working", "beg", "change to", "switch to", "changing to")
     c.take("even", "straight")
     c.take("in")
     fabric = read_fabric(c)
@@ -371,7 +373,8 @@ def read_set_fabric(c: Cursor) -> SetFabric | None:
         return c.back(start)
     read_way(c, fabric)
     fabric = _bordered(c, fabric)
-    if c.here.kind not in ("mark", "end") or c.here.text in ("(", "[", "*"):
+    goes_on = c.here.key in ("and", "then") and c.peek().key in ("work", "cont")
+    if (c.here.kind not in ("mark", "end") and not goes_on) or c.here.text in ("(", "[", "*"):
         return c.back(start)
     return SetFabric(fabric, span=c.span(start))
 
@@ -482,14 +485,19 @@ def _ridges(c: Cursor, start: int, first: str | None) -> WorkRows | None:
 def _side_of_one(c: Cursor) -> Side | None:
     """ "Purl 1 WS row": the side that the row must be on."""
     start = c.at
-    count = c.count()
+    count = c.same(1, start) if c.take("a", "another", "one more") else c.count()
     side = None if count is None or set(count.values) != {1} else read_side(c)
+    if c.here.key not in ("row", "rnd"):
+        side = None
     c.back(start)
     return side
 
 
 def _count_of_rows(c: Cursor) -> Count | None:
     start = c.at
+    if c.take("a", "another", "one more") and read_side(c) is not None and c.take("row"):
+        return c.same(1, start)  # the side is taken up by `_side_of_one`
+    c.back(start)
     next_one = c.take("a more", "another", "the next", "next") and c.lexemes[c.at - 1].key == "next"
     count = c.count()
     if count is None and next_one and c.take("row", "rnd"):

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from typing import Literal
 
-from castoff.notation.actions import read_yarns
 from castoff.notation.acts import CAST_ON, read_marker, read_method
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
@@ -24,6 +23,7 @@ from castoff.notation.syntax import (
     Stripes,
     TurnWork,
 )
+from castoff.notation.yarns import read_yarns
 from castoff.notation.yarns_and_needles import read_needles, read_withs
 
 
@@ -106,7 +106,7 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
     ):
         act = "use"
     if act is None:
-        return ()
+        return _kept(c, start)
     needles = read_needles(c) if act == "use" else None
     if needles is not None:
         return (ChangeNeedles(needles, span=c.span(start)),)
@@ -120,7 +120,8 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
     note_start = c.at
     if act == "carry":
         c.take("not in use loosely", "not in use", "loosely")
-        c.take("up the side of the work", "up side of work", "up the side", "up the edge", "up the inside")
+        if c.take("up the side", "up side", "up the edge", "up edge", "up the inside", "up inside"):
+            c.take("of the work", "of work", "of piece", "of the piece")
         note = c.raw(note_start, c.at)
     if act == "join" and c.take("at", "to"):
         c.take("the")
@@ -146,6 +147,18 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         c.take("for sewing up", "for sewing", "for grafting", "for seaming")
         note = c.raw(note_start, c.at)
     return (ChangeYarn(act, yarns, tail, note, span=c.span(start)),)
+
+
+def _kept(c: Cursor, start: int) -> tuple[ChangeYarn, ...]:
+    """ "Do not break A": the yarn stays joined."""
+    if c.here.key == "do" and c.peek().key != "not":
+        return ()
+    kept = c.take("do not break off", "do not break", "don't break off", "don't break", "do not cut", "don't cut")
+    yarns = read_yarns(c) if kept else ()
+    if not yarns:
+        c.back(start)
+        return ()
+    return (ChangeYarn("keep", yarns, span=c.span(start)),)
 
 
 def _yarn_or_word(c: Cursor) -> tuple[str, ...] | None:

@@ -49,6 +49,9 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
         "in first", "in last", "into first", "into last", "in same"
     ):
         placed = c.lexemes[c.at - 1].key
+    elif name in ("k", "p", "sl") and (_at_end(c, 1) or (c.looking("the") and _at_end(c, 2))):
+        c.take("the")
+        placed = f"the {c.step().key}"
     count = c.count() if c.count_at() and not _rows_follow(c) else None
     if name in ("k", "p") and count is not None and c.take(*_BACK_LOOPS):
         name += " tbl"
@@ -73,6 +76,12 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
     if of:
         stitch = replace(stitch, of=of)
     return _times(c, start, stitch)
+
+
+def _at_end(c: Cursor, ahead: int) -> bool:
+    """Whether "last 5" or "rem 5" stands here: stitches counted out to the end of the row."""
+    word = c.peek(ahead - 1)
+    return word.key in ("last", "rem") and c.peek(ahead).kind == "number"
 
 
 _ONE_MORE = frozenset({"next", "first", "last", "same"})

@@ -404,6 +404,14 @@ class HoldAct:
 
 
 @dataclass(frozen=True, slots=True)
+class OpeningAct:
+    """Stitches knitted in waste yarn, and again in the yarn in work: where an opening is to be (a thumb, a heel)."""
+
+    count: Count
+    span: Span = _place()
+
+
+@dataclass(frozen=True, slots=True)
 class WorkHeld:
     """Work across held stitches as they lie ("k28 from back neck holder", "knit across 14 sts from holder")."""
 
@@ -512,6 +520,7 @@ Action: TypeAlias = (
     | CastOnAct
     | PickUp
     | HoldAct
+    | OpeningAct
     | WorkHeld
     | Turn
     | PickUpWrap
@@ -669,6 +678,7 @@ class Label:
     ranges: numbers of the rows (first, last).
     every: "every": "Row 1 and every following RS row" (`every_side`), `every_step` for "every other row".
     side: RS or WS when printed. name: "dec", "inc", "eyelet" … lower case, also for "Next row (dec)".
+    yarn: the yarn that the row is worked in, told in the label ("Rnd 3 (B):"); "" when not told.
     """
 
     unit: Literal["row", "rnd"]
@@ -678,6 +688,7 @@ class Label:
     name: str = ""
     every_side: Side | None = None
     every_step: Count | None = None
+    yarn: str = ""
     span: Span = _place()
 
 
@@ -942,12 +953,12 @@ class RowsForm:
 
 @dataclass(frozen=True, slots=True)
 class ChangeYarn:
-    """act: "join", "break", "change", "use", "carry"; yarns by their keys, empty for "yarn".
+    """act: "join", "break", "keep" (do not break), "change", "use", "carry"; yarns by their keys, empty for "yarn".
 
     tail: the length left hanging when it is told. note: "at neck edge", "a long tail for sewing": the author's words.
     """
 
-    act: Literal["join", "break", "change", "use", "carry", "drop"]
+    act: Literal["join", "break", "keep", "change", "use", "carry", "drop"]
     yarns: tuple[str, ...]
     tail: Length | None = None
     note: str = ""

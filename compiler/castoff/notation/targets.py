@@ -125,6 +125,10 @@ def _after_last(c: Cursor, start: int) -> Target | None:
 
 def _beyond(c: Cursor, start: int, count: Count) -> Target | None:
     if c.take("before"):
+        if c.take(
+            "end of needle", "the end of needle", "the end of the needle", "end of the needle", "end of each needle"
+        ):
+            return ToDivision("needle", before=count, span=c.span(start))
         if c.take("end", "the end"):
             c.take(*_LINE)
             return ToLast(count, span=c.span(start))

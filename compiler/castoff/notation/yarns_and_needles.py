@@ -5,12 +5,12 @@ In: a cursor. Out: needles by key or in words; yarns, needles and side together;
 
 from __future__ import annotations
 
-from castoff.notation.actions import read_yarns
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
 from castoff.notation.syntax import (
     Side,
 )
+from castoff.notation.yarns import read_yarns
 
 _NEEDLE_WORDS = frozenset(
     [
