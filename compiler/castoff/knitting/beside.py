@@ -6,6 +6,7 @@ what is left of the line, which comes when they have been worked. What cannot be
 
 from __future__ import annotations
 
+from castoff.knitting.counted import WHOLE
 from castoff.knitting.extents import rows_of_extent
 from castoff.knitting.faults import NEVER_ENDS, NOT_BESIDE, fault
 from castoff.knitting.meanwhile import change_of
@@ -24,6 +25,7 @@ from castoff.notation.syntax import (
     RepeatRows,
     ShapeRows,
     Step,
+    Until,
     UntilStitches,
     UntilTimes,
     UntilWorked,
@@ -120,7 +122,7 @@ def _timetable(state: SizeState, source: Meanwhile, step: ShapeRows | AtBeginnin
     start: int | None = state.piece.rows
     trigger = source.trigger
     if trigger is not None:
-        if isinstance(trigger.until, UntilWorked):
+        if isinstance(trigger.until, UntilWorked) or _of_a_part(trigger.until):
             refuse(state, source)
             return None
         if isinstance(trigger.until, (UntilStitches, UntilTimes)):
@@ -134,11 +136,19 @@ def _timetable(state: SizeState, source: Meanwhile, step: ShapeRows | AtBeginnin
     both = isinstance(step.act, EndShaping) and step.act.ends in ("each", "both")
     found = Beside(source, start, rows, change, _what(step.act, change), step.span, both=both)
     until = step.until.until if isinstance(step, ShapeRows) and step.until is not None else None
+    if until is not None and _of_a_part(until):
+        refuse(state, source)
+        return None
     if isinstance(until, UntilStitches) and isinstance(step, ShapeRows) and step.rates and step.rates[-1].times is None:
         apart = rows_apart(state, step.rates[-1].every, step.rates[-1].every_side)
         found.until = until.stitches.at(state.size)
         found.again = (*[False] * (apart - 1), True)
     return found
+
+
+def _of_a_part(until: Until) -> bool:
+    """Whether stitches are counted that are not all of those on the needle."""
+    return isinstance(until, UntilStitches) and until.where not in WHOLE
 
 
 def _what(act: EndShaping | BindOffAct | CastOnAct, change: int) -> str:

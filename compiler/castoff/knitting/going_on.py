@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 
+from castoff.knitting.counted import counter_of
 from castoff.knitting.extents import rows_of_extent
 from castoff.knitting.faults import NEVER_ENDS, NO_SUCH_ROW, TOTAL_OFF, fault
 from castoff.knitting.loops import MOST_ROWS
@@ -338,11 +339,14 @@ def _leg(state: SizeState, step: GoOnShaping, leg: Leg, known: _Known, apart: in
         return known, 0
     rows = None if leg.until is None or isinstance(until, UntilStitches) else rows_of_extent(state, leg.until)
     times = None if leg.times is None else state.number_of(leg.times.count)
-    counts = [state.piece.needle.stitches]
+    counted = None if not isinstance(until, UntilStitches) else counter_of(state, until.where, until.span)
+    if isinstance(until, UntilStitches) and counted is None:
+        return None
+    counts = [state.piece.needle.stitches if counted is None else counted()]
     total = done = 0
     while total < MOST_ROWS:
         now = counts[-1]
-        if wanted is not None and (now == wanted or (len(counts) > 1 and (now < wanted) != (counts[0] < wanted))):
+        if wanted is not None and _passed(counts, wanted):
             break
         if (times is not None and done >= times) or (rows is not None and total >= rows):
             break
@@ -352,13 +356,14 @@ def _leg(state: SizeState, step: GoOnShaping, leg: Leg, known: _Known, apart: in
         group = [*_fillers(state, known, apart, step.span), shaped]
         if rows is not None:
             group = group[: rows - total]
+        have = state.piece.needle.stitches
         if not run_rows(state, group, len(group), step.span):
             return None
-        counts.append(state.piece.needle.stitches)
+        counts.append(state.piece.needle.stitches if counted is None else counted())
         total += len(group)
         done += 1
         known = replace(known, row=shaped, since=0 if shaped in group else known.since + len(group))
-        if done == 1 and not _mind_change(state, step, counts[1] - counts[0]):
+        if done == 1 and not _mind_change(state, step, state.piece.needle.stitches - have):
             return None
     if wanted is not None and counts[-1] != wanted:
         _never(state, leg, wanted, counts)
@@ -377,6 +382,14 @@ def _leg(state: SizeState, step: GoOnShaping, leg: Leg, known: _Known, apart: in
         state.piece.doubt = True
         return None
     return known, total
+
+
+def _passed(counts: Sequence[int | None], wanted: int) -> bool:
+    """Whether a count has come up, or been passed."""
+    first, now = counts[0], counts[-1]
+    if now == wanted or first is None or now is None:
+        return now == wanted
+    return len(counts) > 1 and (now < wanted) != (first < wanted)
 
 
 def _fillers(state: SizeState, known: _Known, apart: int, span: Span) -> list[RowDef]:
@@ -411,8 +424,8 @@ def _mind_change(state: SizeState, step: GoOnShaping, change: int) -> bool:
     return False
 
 
-def _never(state: SizeState, leg: Leg, wanted: int, counts: Sequence[int]) -> None:
-    last = counts[-3:]
+def _never(state: SizeState, leg: Leg, wanted: int, counts: Sequence[int | None]) -> None:
+    last = [each for each in counts if each is not None][-3:] or [0]
     state.report(
         fault(
             NEVER_ENDS,

@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from castoff.knitting.counted import counter_of
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_SIDE, fault
-from castoff.knitting.loops import DIVISION, MOST_ROWS
+from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.run import run_rows, signature
-from castoff.knitting.short_rows import between_wraps, unwrapped
+from castoff.knitting.short_rows import between_wraps
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_charts import rows_of_chart, standing_fabric
 from castoff.knitting.steps_rows import fill, rows_meant
@@ -248,11 +249,13 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         if wanted is not None and not until.where:
             piece.needle = piece.needle.resized(wanted)
         return
-    counts = [_counted(state, until.where)]
+    counted = counter_of(state, until.where, until.span)
+    if counted is None:
+        return
+    counts = [counted()]
     if counts[0] == wanted:
         return
-    shrinking = counts[0] > wanted
-
+    start = piece.needle.stitches
     worked = 0
 
     def reached() -> bool:
@@ -260,19 +263,22 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         worked += 1
         if between_wraps(until.where) and worked % len(cycle):
             return False  # turns come in pairs, one at each side
-        counts.append(_counted(state, until.where))
+        counts.append(counted())
         now = counts[-1]
-        if now == wanted or (now < wanted if shrinking else now > wanted):
+        if now is None:
+            return worked > 2 * len(cycle)
+        first = counts[0] if counts[0] is not None else wanted + start - piece.needle.stitches
+        if now == wanted or (now < wanted if first > wanted else now > wanted):
             return True
         # no nearer than two and four cycles ago: it goes on like that
-        far = [abs(count - wanted) for count in counts[-1 : 0 : -2 * len(cycle)][:3]]
+        far = [abs(wanted if count is None else count - wanted) for count in counts[-1 : 0 : -2 * len(cycle)][:3]]
         return far == sorted(far, reverse=True) and (len(far) == 3 or (len(far) == 2 and far[0] == far[1]))
 
     whole = None if until.where else wanted
     sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached, until=whole)
-    now = _counted(state, until.where)
+    now = counted()
     if sound and now != wanted:
-        steps = list(dict.fromkeys(counts))[-3:]
+        steps = [each for each in dict.fromkeys(counts) if each is not None][-3:]
         state.report(
             fault(
                 NEVER_ENDS,
@@ -281,7 +287,7 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
                 hint="{last} sts come up" if len(steps) > 1 else None,
                 wanted=wanted,
                 steps=", ".join(str(each) for each in steps),
-                last=steps[-2] if len(steps) > 1 else now,
+                last=steps[-2] if len(steps) > 1 else now or 0,
             )
         )
         if not until.where:
@@ -318,15 +324,3 @@ def _until_worked(
         )
     )
     piece.doubt = True
-
-
-def _counted(state: SizeState, where: str) -> int:
-    """Stitches on the needle; on one needle of a set when the words name it ("on needle 2")."""
-    needle = state.piece.needle
-    if between_wraps(where):
-        return unwrapped(state)
-    number = next((int(word) for word in where.split() if word.isdigit()), None)
-    places = [0, *(place for place, name in needle.marks if name.startswith(DIVISION)), needle.stitches]
-    if number is None or "needle" not in where or not 0 < number < len(places) or len(places) < 3:
-        return needle.stitches
-    return places[number] - places[number - 1]

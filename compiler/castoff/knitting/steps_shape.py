@@ -276,11 +276,9 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     if step.until is not None and step.rates and step.rates[-1].times is None:
         run_stretches(state, rows, step.span)
         apart = _apart(state, step.rates[-1])
-        if isinstance(step.until.until, UntilStitches) and state.piece.needle.stitches == step.until.until.stitches.at(
-            state.size
-        ):
-            pass
-        else:
+        until = step.until.until
+        there = isinstance(until, UntilStitches) and not until.where
+        if not (there and state.piece.needle.stitches == until.stitches.at(state.size)):
             repeat_until(state, [between] * (apart - 1) + [shaped], step.until, step.span, expected)
     else:
         run_stretches(state, rows, step.span, expected=expected)
