@@ -31,28 +31,30 @@ _PARTS = frozenset({"thumb", "gusset", "gussets", "panel", "centre", "center", "
 
 def counter_of(state: SizeState, where: str, span: Span) -> Counter | None:
     """A way to count the stitches that words name; None, with a fault, when they cannot be told."""
-    words = where.lower().split()
-    needle = state.piece.needle
     if where.lower() in WHOLE:
         return lambda: state.piece.needle.stitches
     if between_wraps(where):
         return lambda: unwrapped(state)
-    if "needle" in words or "needles" in words:
+    words = frozenset(where.lower().split())
+    if words & {"needle", "needles"}:
         return _on_needle(state, where, span)
-    if "before" in words and "marker" in words:
-        parts = _parts(state, inner=False)
-        return _refuse(state, where, span) if len(parts) < 2 else lambda: _parts(state, inner=False)[0]
-    if {"each", "either", "both"} & set(words) and {"side", "sides"} & set(words):
-        if len(_sides(state)) < 2:
-            return _refuse(state, where, span)
-        return lambda: _same(_sides(state))
-    if "between" in words or _PARTS & set(words):
-        if not _parts(state, inner=True):
-            return _refuse(state, where, span)
-        return _between(state)
-    if words[:1] == ["each"] and len(needle.marks) > 1:
+    found = _of_a_part(state, where.lower(), words)
+    if found is None:
+        _refuse(state, where, span)
+    return found
+
+
+def _of_a_part(state: SizeState, where: str, words: frozenset[str]) -> Counter | None:
+    """A way to count stitches that markers part from others; None where no such markers are on the needle."""
+    if words & {"before"}:
+        return None if len(_parts(state, inner=False)) < 2 else lambda: _parts(state, inner=False)[0]
+    if words & {"each", "either", "both"} and words & {"side", "sides"}:
+        return None if len(_sides(state)) < 2 else lambda: _same(_sides(state))
+    if words & (_PARTS | {"between"}):
+        return _between(state) if _parts(state, inner=True) else None
+    if where.startswith("each") and len(_parts(state, inner=False)) > 1:
         return lambda: _same(_parts(state, inner=False))
-    return _refuse(state, where, span)
+    return None
 
 
 def _refuse(state: SizeState, where: str, span: Span) -> None:

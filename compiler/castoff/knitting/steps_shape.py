@@ -277,8 +277,8 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
         run_stretches(state, rows, step.span)
         apart = _apart(state, step.rates[-1])
         until = step.until.until
-        there = isinstance(until, UntilStitches) and not until.where
-        if not (there and state.piece.needle.stitches == until.stitches.at(state.size)):
+        wanted = until.stitches.at(state.size) if isinstance(until, UntilStitches) and not until.where else None
+        if wanted is None or state.piece.needle.stitches != wanted:
             repeat_until(state, [between] * (apart - 1) + [shaped], step.until, step.span, expected)
     else:
         run_stretches(state, rows, step.span, expected=expected)
