@@ -32,7 +32,6 @@ _PARTS = {
     "foot": "heel",
     "heel": "heel",
     "yoke": "division",
-    "thumb": "cast-on",
     "rib": "section",
     "ribbing": "section",
     "brim": "section",
@@ -51,6 +50,9 @@ _PARTS = {
 }
 """What a part of a piece is measured from when the line does not say: its own beginning (common practice)."""
 
+
+_FINGERS = (["finger"], ["fingers"], ["thumb"], ["thumbs"], ["pinky"], ["pinkie"], ["digit"])
+"""Last words of parts that are measured from where their own stitches were taken up (common practice)."""
 
 _EDGES = frozenset({"rib", "ribbing", "cuff", "band", "border", "edging", "hem", "welt"})
 """Parts that begin where the needles change, in the middle of a section (common practice)."""
@@ -74,6 +76,8 @@ def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int,
         if "armhole" in kind or "underarm" in kind:
             return marks.get("armhole", marks.get("underarm", start))
         return start if kind != "marker" else marks.get("marker", start)
+    if what.lower().split()[-1:] in _FINGERS and what.lower() != state.piece.name.lower():
+        return state.piece.finger[1:]
     part = _PARTS.get(what.lower())
     if part == "armhole":
         return marks.get("armhole", marks.get("bind-off", marks.get("marker", start)))

@@ -17,7 +17,7 @@ from castoff.knitting.divided import (
 )
 from castoff.knitting.faults import NO_MARKER, NOT_HELD, PART_OFF, fault
 from castoff.knitting.loops import Group, hidden
-from castoff.knitting.state import PieceState, SizeState
+from castoff.knitting.state import PieceState, SizeState, begin_finger
 from castoff.knitting.steps_needles import source_of
 from castoff.notation.syntax import Hold, HoldAct, ToMarker
 
@@ -88,6 +88,7 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
         piece.needle = replace(rest, at=rest.stitches if piece.due == "WS" else 0)
     piece.landmarks["division"] = (piece.rows, piece.length)
     piece.landmarks["underarm"] = (piece.rows, piece.length)
+    begin_finger(piece, "hold")
 
 
 def _only_these(state: SizeState, step: Hold) -> None:

@@ -242,6 +242,8 @@ class PieceState:
     """Of the short rows since the last whole one: side, stitches left beyond the turn, and where they are told."""
     wrapped_again: dict[int, bool] = field(default_factory=dict)
     """Of the acts of a row, by identity: whether they wrapped stitches that were wrapped already, when last worked."""
+    finger: tuple[str, int, Fraction] = ("", 0, Fraction(0))
+    """Where the finger or thumb in work began: by what ("section", "hold", "taken back"), row and length there."""
     acts: list[Step] = field(default_factory=list)
     """Steps worked since its stitches were cast on, picked up or taken back."""
     followed: tuple[str, int, str] | None = None
@@ -391,6 +393,7 @@ class SizeState:
     def landmark_section(self) -> None:
         """A section, or a part of one, begins here."""
         self.piece.landmarks["section"] = (self.piece.rows, self.piece.length)
+        begin_finger(self.piece, "section")
         self.section_start = (self.piece.rows, self.piece.short_rows)
 
     def row_height(self) -> Fraction:
@@ -464,6 +467,14 @@ class SizeState:
             known = (row, replace(row, yarn=self.yarn))
             self.coloured[key] = known
         return known[1]
+
+
+def begin_finger(piece: PieceState, by: str) -> None:
+    """Notes that a finger may begin here: where its stitches are taken back or picked up, where the others are put aside,
+    or with its section. Stitches put aside later on, when it is in work, do not begin it anew."""
+    taken_back = piece.finger[0] == "taken back" and piece.finger[1] <= piece.rows
+    if not (by == "hold" and taken_back):
+        piece.finger = (by, piece.rows, piece.length)
 
 
 def label_text(label: Label | None, size: int, number: int | None = None) -> str:

@@ -25,7 +25,7 @@ from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.marking import decreased_beside
 from castoff.knitting.short_rows import mind_turned
-from castoff.knitting.state import RowDef, SizeState
+from castoff.knitting.state import RowDef, SizeState, begin_finger
 from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, source_of, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import (
@@ -79,6 +79,7 @@ def cast_on(state: SizeState, step: CastOn) -> None:
     else:
         piece.cast_on = (number, state.gauge)
     piece.landmarks["cast-on"] = (0, piece.length * 0)
+    begin_finger(piece, "cast on")
     state.add_loops("cast on", number)
     state.event("cast on", number, step.method or "", step.span)
     state.use_needles()
@@ -245,6 +246,7 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
     state.remember(row)
     state.forget_rows()
     state.landmark_section()
+    begin_finger(piece, "taken back")
 
 
 def _round_a_corner(state: SizeState, step: PickUpRow) -> bool:

@@ -18,7 +18,7 @@ from castoff.knitting.faults import (
 from castoff.knitting.held import find_group, without_twins
 from castoff.knitting.loops import Group, Needle, hidden, joined
 from castoff.knitting.plan import NeedleSpec
-from castoff.knitting.state import SizeState
+from castoff.knitting.state import SizeState, begin_finger
 from castoff.notation.syntax import (
     Arrange,
     ChangeYarn,
@@ -406,4 +406,7 @@ def resume(state: SizeState, step: Resume) -> None:
     if step.rejoin:
         piece.form = "flat"
         state.event("join yarn", 1, span=step.span)
+    begin_finger(piece, "taken back")
+    if piece.landmarks.get("section", (0, piece.length))[0] > piece.rows:
+        piece.landmarks["section"] = (piece.rows, piece.length)
     state.forget_rows()

@@ -24,7 +24,7 @@ from castoff.knitting.row import RowWork
 from castoff.knitting.row_faults import after_fault, labelled, other, stopped
 from castoff.knitting.setting import Reading, RowResult, RowSetting, Standing, flipped, settled
 from castoff.knitting.short_rows import mind_wraps
-from castoff.knitting.state import Acts, PieceState, RowDef, RowKind, SizeState
+from castoff.knitting.state import Acts, PieceState, RowDef, RowKind, SizeState, begin_finger
 from castoff.knitting.waiting import taking_in
 from castoff.notation.syntax import (
     BindOffAct,
@@ -553,6 +553,7 @@ def _landmarks(state: SizeState, events: tuple[Event, ...]) -> None:
         elif event.kind == "hold":
             piece.landmarks["division"] = here
             piece.landmarks["underarm"] = here
+            begin_finger(piece, "hold")
 
 
 def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) -> None:
