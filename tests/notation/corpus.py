@@ -466,6 +466,10 @@ Work as given for Back until piece measures 20 cm.
 Complete as for Back.
 Finish as given for Front from **.
 Complete the toe as for first sock.
+Rnd 4: Knit with MC.
+Rnd 4: Knit in B.
+Row 2 (WS): Purl using CC.
+Row 5: K5, p2, k to end, with B.
 Complete as for Sleeve from *** to end.
 Work as for Back to thumb placement rnd.
 Make a second mitt the same.

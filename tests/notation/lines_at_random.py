@@ -83,7 +83,10 @@ def valid_line(r: random.Random) -> str:
     """A line that must be read."""
     if r.random() < 0.4:
         return r.choice(LINES)
-    return f"{_label(r)}: {_actions(r)}{_total(r)}"
+    work = _actions(r)
+    if work.endswith("with B"):
+        work += ", k1"  # a yarn is told before what is worked with it
+    return f"{_label(r)}: {work}{_total(r)}"
 
 
 def damaged_line(r: random.Random) -> str:

@@ -27,6 +27,7 @@ from castoff.knitting.short_rows import mind_wraps
 from castoff.knitting.state import Acts, PieceState, RowDef, RowKind, SizeState, begin_finger
 from castoff.knitting.waiting import taking_in
 from castoff.notation.syntax import (
+    Action,
     BindOffAct,
     CastOnAct,
     Drop,
@@ -94,13 +95,20 @@ def kind_of(state: SizeState, acts: Acts) -> RowKind:
             named=tuple(_named_yarns(acts)),
             picks=sum(isinstance(act, PickUp) for act in acts),
             second=_uses_second(acts),
-            only=sum(not isinstance(act, (UseYarn, Remark, MarkerAct)) and act is not wraps for act in acts) == 1,
+            only=_one_stitch(acts, wraps),
             wraps=wraps,
             steady=_steady(acts),
         )
         known = (acts, kind)
         state.shared.kinds[id(acts)] = known
     return known[1]
+
+
+def _one_stitch(acts: Acts, wraps: Action | None) -> bool:
+    """Whether a row says nothing but one stitch: "with A, knit"."""
+    real = [act for act in acts if not isinstance(act, (UseYarn, Remark, MarkerAct)) and act is not wraps]
+    yarns = all(act.body is None for act in acts if isinstance(act, UseYarn))
+    return yarns and len(real) == 1 and isinstance(real[0], Stitch)
 
 
 def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said: bool = True) -> bool:

@@ -5,7 +5,8 @@ In: a cursor at the start of a sentence. Out: `RowStep`, `RowsAs`, `RowRef`, `La
 
 from __future__ import annotations
 
-from typing import Literal
+from dataclasses import replace
+from typing import Literal, TypeGuard
 
 from castoff.notation.actions import read_actions
 from castoff.notation.counting import read_times
@@ -142,9 +143,10 @@ def read_row_work(c: Cursor) -> tuple[Action, ...]:
         return read_by_needles(c)
     c.back(named)
     work = read_actions(c)
-    if not work:
-        return ()
-    return _on_every_needle(_whole_row(work))
+    whole = _whole_row(work) if work else ()
+    if not whole:
+        return c.back(named) or ()
+    return _on_every_needle(whole)
 
 
 def _on_every_needle(work: tuple[Action, ...]) -> tuple[Action, ...]:
@@ -182,19 +184,43 @@ def read_by_needles(c: Cursor) -> tuple[Action, ...]:
 
 
 def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:
-    """A lone "knit" or "purl" goes to the end."""
-    acts = [action for action in work if not isinstance(action, Turn)]
-    first = work[0]
-    alone = isinstance(first, Stitch) and first.count is None and first.name in ("k", "p") and first.yarn_held is None
-    if (
-        isinstance(first, Stitch)
-        and alone
-        and all(
-            isinstance(action, Remark | MarkerAct | UseYarn | PickUpWrap | Drop)
-            or (isinstance(action, CastOnAct) and action.where == "each gap")
-            for action in acts[1:]
-        )
-    ):
-        whole = StitchTo(first.name, ToEnd(span=first.span), span=first.span)
-        return (whole, *work[1:])
-    return work
+    """A lone "knit" or "purl" goes to the end, in whichever yarn; "knit, in B" is "in B, knit"."""
+    work = _in_one_yarn(work)
+    real = [at for at, action in enumerate(work) if not _goes_along(action)]
+    if len(real) != 1:
+        return work
+    at = real[0]
+    action = work[at]
+    whole: Action
+    if _alone(action) and at == 0:
+        whole = StitchTo(action.name, ToEnd(span=action.span), span=action.span)
+    elif isinstance(action, UseYarn) and action.body is not None and len(action.body) == 1 and _alone(action.body[0]):
+        inner = action.body[0]
+        whole = replace(action, body=(StitchTo(inner.name, ToEnd(span=inner.span), span=inner.span),))
+    else:
+        return work
+    return (*work[:at], whole, *work[at + 1 :])
+
+
+def _goes_along(action: Action) -> bool:
+    """What a row may hold besides the one act that works it."""
+    if isinstance(action, UseYarn):
+        return action.body is None
+    gaps = isinstance(action, CastOnAct) and action.where == "each gap"
+    return gaps or isinstance(action, Remark | MarkerAct | PickUpWrap | Drop | Turn)
+
+
+def _alone(action: Action) -> TypeGuard[Stitch]:
+    """ "Knit", without a number."""
+    plain = isinstance(action, Stitch) and action.count is None and action.name in ("k", "p") and not action.of
+    return plain and isinstance(action, Stitch) and action.yarn_held is None
+
+
+def _in_one_yarn(work: tuple[Action, ...]) -> tuple[Action, ...]:
+    """A yarn told behind all the work of a row is the yarn of the row; nothing, when a part of it has another."""
+    real = [at for at, action in enumerate(work) if not isinstance(action, Remark)]
+    last = work[real[-1]] if real else None
+    if len(real) < 2 or not isinstance(last, UseYarn) or last.body is not None or last.joins:
+        return work
+    rest = (*work[: real[-1]], *work[real[-1] + 1 :])
+    return () if any(isinstance(action, UseYarn) for action in rest) else (last, *rest)
