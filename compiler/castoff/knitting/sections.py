@@ -36,6 +36,7 @@ from castoff.knitting.steps_rows import row_step, rows_as, rows_meant
 from castoff.knitting.steps_shape import at_beginning, set_fabric, shape_rows, work_rows
 from castoff.knitting.symmetry import mind_symmetry
 from castoff.knitting.totals import check_rows, check_total, expected_of
+from castoff.knitting.unturned import mind_unturned
 from castoff.notation.syntax import (
     Arrange,
     AtBeginning,
@@ -243,6 +244,7 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
         if at and isinstance(step, WorkAs) and not step.to and not step.start and step.extent is None:
             continue  # "…, as for the first half": said beside rows that are told in full
         work_step(state, step, None if state.piece.doubt else expected)
+        mind_unturned(state, step, (*steps[at + 1 :], *(() if upcoming is None else (upcoming,))))
         state.counts.setdefault(step.span, state.piece.needle.stitches)
         if state.second is not None and not isinstance(step, BothSides):
             state.second.steps.append(step)

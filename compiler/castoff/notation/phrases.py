@@ -41,7 +41,17 @@ do not join
 do not twist
 do not twist sts
 do not turn the work
+do not turn work
 without turning
+without turning the work
+slide sts to other end of needle
+slide sts to the other end of needle
+slide sts to the other end of the needle
+slide the sts to the other end of the needle
+slide work to other end of needle
+slide work to the other end of needle
+slide all sts to the other end of the needle
+slide sts back to the other end of the needle
 do not break yarn
 do not break off yarn
 do not break off the yarn
