@@ -8,7 +8,7 @@ step worked, which stands in the other piece too. Nothing is guessed: two places
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 
 from castoff.knitting.extents import find_piece
 from castoff.knitting.faults import NOT_SHORTER, fault
@@ -40,6 +40,7 @@ from castoff.notation.syntax import (
     Resume,
     RowsAs,
     RowStep,
+    SetFabric,
     ShapeRows,
     Step,
     ToldLength,
@@ -134,6 +135,38 @@ def by_section(told: Sequence[Told]) -> list[tuple[PlanSection, list[Told]]]:
             found.append((each.section, []))
         found[-1][1].append(each)
     return found
+
+
+def like_other(state: SizeState, rows: WorkRows, step: WorkAs) -> WorkRows | None:
+    """ "Work 20 rows in rib as for Back": the rows in the rib of that piece; None, with a fault, when it cannot be told.
+
+    "…, as for the first half" behind rows that are told in full is for the reader.
+    """
+    if _OF_THE_SAME & set(step.of.lower().split()):
+        return rows
+    told = _followed(state, step)
+    if not told:
+        known = dict.fromkeys(each.piece for each in state.plan.sections)
+        hint = "known are " + ", ".join(known)
+        state.report(fault(NOT_SHORTER, step.span, "nothing called {of} comes before this line", hint=hint, of=step.of))
+        return None
+    faces = state.piece.needle.faces
+    if rows.fabric.kind != "set" or rows.fabric.name != "rib" or {"k", "p"} <= set(faces):
+        return rows
+    ribs = dict.fromkeys(
+        each.step.fabric
+        for each in told
+        if isinstance(each.step, WorkRows | SetFabric) and each.step.fabric.kind == "rib"
+    )
+    if len(ribs) == 1:
+        return replace(rows, fabric=next(iter(ribs)))
+    message = "{of} has several ribs" if ribs else "{of} has no rib that is called by its name"
+    hint = "write it out: `in k2, p2 rib`"
+    state.report(fault(NOT_SHORTER, step.span, message, hint=hint, of=step.of))
+    return None
+
+
+_OF_THE_SAME = frozenset({"half", "side", "first", "other", "second", "before", "these", "those"})
 
 
 def _is_a_copy(state: SizeState, step: WorkAs) -> bool:

@@ -81,11 +81,23 @@ def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int,
     part = _PARTS.get(what.lower())
     if part == "armhole":
         return marks.get("armhole", marks.get("bind-off", marks.get("marker", start)))
+    if what.lower() in ("rib", "ribbing") and what.lower() != state.piece.name.lower():
+        return max(start, marks.get("needles", start), _rib_begins(state.piece), key=lambda place: place[1])
     if part is not None and part in marks and what.lower() != state.piece.name.lower():
         if part == "section" and what.lower() in _EDGES and marks.get("needles", start)[0] > start[0]:
             return marks["needles"]
         return marks[part]
     return (0, Fraction(0))
+
+
+def _rib_begins(piece: PieceState) -> tuple[int, Fraction]:
+    """Where the rows with knit and purl stitches side by side begin that were worked last; here when there are none."""
+    before = len(piece.records)
+    while before and {"k", "p"} <= set(piece.records[before - 1].faces):
+        before -= 1
+    if before == len(piece.records):
+        return piece.rows, piece.length
+    return (piece.records[before - 1].last_row, piece.records[before - 1].length_mm) if before else (0, Fraction(0))
 
 
 def nearest(value: Fraction) -> int:

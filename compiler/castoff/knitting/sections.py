@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from castoff.knitting.as_for import ACTS, by_section, steps_to_work
+from castoff.knitting.as_for import ACTS, by_section, like_other, steps_to_work
 from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.both_sides import bind_off_at_edges, mind_two_sides, part_sides, second_side
 from castoff.knitting.columns import check_formed
@@ -243,6 +243,12 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
                 break
         if at and isinstance(step, WorkAs) and not step.to and not step.start and step.extent is None:
             continue  # "…, as for the first half": said beside rows that are told in full
+        if isinstance(step, WorkRows) and isinstance(behind, WorkAs) and at + 1 < len(steps):
+            like = like_other(state, step, behind)
+            if like is None:
+                state.piece.doubt = True
+                continue
+            step = like
         work_step(state, step, None if state.piece.doubt else expected)
         mind_unturned(state, step, (*steps[at + 1 :], *(() if upcoming is None else (upcoming,))))
         state.counts.setdefault(step.span, state.piece.needle.stitches)

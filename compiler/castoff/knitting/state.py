@@ -200,6 +200,8 @@ class PieceState:
     """Stitches before the row, or run of rows, that was worked last."""
     loose_end: bool = False
     """Whether the last rows went on until a length, so that one row more or less is all the same."""
+    loose_row: RowDef | None = None
+    """The row that such a row more would be, where rows that belong together stopped between them."""
     fabric: Fabric | None = None
     unaccounted: tuple[Span, int] | None = None
     """The first row since the last printed total that changed the number of stitches, and by how many."""

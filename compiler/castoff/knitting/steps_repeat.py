@@ -10,24 +10,31 @@ from dataclasses import replace
 
 from castoff.knitting.counted import counter_of
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
-from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_SIDE, fault
+from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_ENDING, WRONG_SIDE, fault
 from castoff.knitting.loops import MOST_ROWS
+from castoff.knitting.row_faults import other
 from castoff.knitting.run import run_rows, signature
 from castoff.knitting.short_rows import between_wraps
 from castoff.knitting.state import RowDef, SizeState
 from castoff.knitting.steps_charts import rows_of_chart, standing_fabric
 from castoff.knitting.steps_rows import fill, rows_meant
-from castoff.knitting.work_row import face, work_row
+from castoff.knitting.work_row import face, one_more, work_row
 from castoff.notation.syntax import (
     Count,
     Extent,
+    MarkerAct,
+    Remark,
+    Repeat,
     RepeatRows,
     RowRef,
     Side,
+    Stitch,
+    StitchTo,
     Times,
     UntilStitches,
     UntilTimes,
     UntilWorked,
+    WorkFabric,
 )
 from castoff.span import Span
 
@@ -93,8 +100,7 @@ def begin_with(state: SizeState, side: str, span: Span) -> None:
     if piece.form == "round":
         return
     if piece.loose_end and piece.due not in (None, side):
-        filler = RowDef(state.shared.acts_of(standing_fabric(state, span)), "one row more", span=span)
-        work_row(state, filler, said=False)
+        work_row(state, one_more(state, span), said=False)
     wanted: Side = "RS" if side == "RS" else "WS"
     if piece.due is None or not piece.started:
         piece.due = wanted
@@ -292,6 +298,44 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         )
         if not until.where:
             piece.needle = piece.needle.resized(wanted)
+    elif sound:
+        _finish_the_cycle(state, cycle, extent)
+
+
+def _finish_the_cycle(state: SizeState, cycle: Sequence[RowDef], extent: Extent) -> None:
+    """ "Rep these 2 rows until 16 sts rem, ending with a WS row": the plain row behind the last decrease comes too.
+
+    Where no ending is told it comes if the next line is for the other side.
+    """
+    piece = state.piece
+    last = state.history[-1].acts if state.history else None
+    place = next((at for at, row in enumerate(cycle) if row.acts is last), len(cycle) - 1)
+    rest = cycle[place + 1 :]
+    plain = bool(rest) and all(_keeps_its_count(row) for row in rest)
+    if piece.form == "flat" and extent.ending is not None and piece.due == extent.ending and plain:
+        run_rows(state, rest, len(rest), extent.span)
+    elif extent.ending is None and plain and len(rest) == 1:
+        piece.loose_end, piece.loose_row = True, rest[0]
+    if piece.form == "flat" and extent.ending is not None and piece.due == extent.ending:
+        state.report(
+            fault(
+                WRONG_ENDING,
+                extent.span,
+                "the sts are reached on a {last} row, not on a {ending} row",
+                last=other(extent.ending),
+                ending=extent.ending,
+            )
+        )
+
+
+def _keeps_its_count(row: RowDef) -> bool:
+    """Whether a row is plain: stitches are knitted, purled or slipped, whatever their number."""
+    acts = [inner for act in row.acts for inner in (act.body if isinstance(act, Repeat) else (act,))]
+    return all(
+        isinstance(act, StitchTo | WorkFabric | MarkerAct | Remark)
+        or (isinstance(act, Stitch) and act.name in ("k", "p", "sl", "k tbl", "p tbl"))
+        for act in acts
+    )
 
 
 def _until_worked(

@@ -209,8 +209,7 @@ def _mind_the_side(state: SizeState, row: RowDef) -> None:
         return
     if piece.loose_end:
         # worked to a length: the row that the next line is printed for says where to stop
-        filler = RowDef(state.shared.acts_of(_as_it_stands(state, row.span)), "one row more", span=row.span)
-        work_row(state, filler, said=False)
+        work_row(state, one_more(state, row.span), said=False)
         if piece.due == row.side:
             return
     state.report(
@@ -234,6 +233,13 @@ def face(side: Side, state: SizeState) -> None:
     at = 0 if side == "RS" else needle.stitches
     if needle.at != at and needle.at in (0, needle.stitches):
         state.piece.needle = replace(needle, at=at)
+
+
+def one_more(state: SizeState, span: Span | None) -> RowDef:
+    """The row more that may follow rows whose end was left open."""
+    if state.piece.loose_row is not None:
+        return replace(state.piece.loose_row, label="one row more", span=span)
+    return RowDef(state.shared.acts_of(_as_it_stands(state, span)), "one row more", span=span)
 
 
 def _as_it_stands(state: SizeState, span: Span | None) -> Fabric:
@@ -427,7 +433,7 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     piece.needle = needle
     piece.started = True
     piece.fresh = False
-    piece.loose_end = False
+    piece.loose_end, piece.loose_row = False, None
     piece.turned = turned and piece.form == "round"
     if piece.form == "flat" or piece.turned:
         piece.due = other(side)
