@@ -77,3 +77,9 @@ def test_a_rib_as_for_another_piece_is_its_rib_or_refused() -> None:
     assert [
         each.rule.name for each in findings("Cast on 40 sts.\nWork 6 rows in rib as for Sleeve.\nBind off all sts.")
     ] == ["piece-not-there"]
+
+
+def test_a_border_is_measured_from_its_first_row() -> None:
+    work = "Cast on 60 sts.\nKnit 40 rows.\nRow 1 (RS): *K1, p1; rep from * to end.\nRow 2: Knit.\nRep rows 1 and 2 until border measures 3 cm, ending with a WS row.\nBind off all sts."
+    assert said(work) == []
+    assert rows_to(work)[-1] == 40 + 8  # 28 rows to 10 cm: 8.4 to 3 cm

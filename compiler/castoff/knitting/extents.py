@@ -55,7 +55,7 @@ _FINGERS = (["finger"], ["fingers"], ["thumb"], ["thumbs"], ["pinky"], ["pinkie"
 """Last words of parts that are measured from where their own stitches were taken up (common practice)."""
 
 _EDGES = frozenset({"rib", "ribbing", "cuff", "band", "border", "edging", "hem", "welt"})
-"""Parts that begin where the needles change, in the middle of a section (common practice)."""
+"""Parts that begin where the needles change or rows are numbered anew, in mid-section (common practice)."""
 
 
 def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int, Fraction]:
@@ -84,8 +84,8 @@ def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int,
     if what.lower() in ("rib", "ribbing") and what.lower() != state.piece.name.lower():
         return max(start, marks.get("needles", start), _rib_begins(state.piece), key=lambda place: place[1])
     if part is not None and part in marks and what.lower() != state.piece.name.lower():
-        if part == "section" and what.lower() in _EDGES and marks.get("needles", start)[0] > start[0]:
-            return marks["needles"]
+        if part == "section" and what.lower() in _EDGES:
+            return max(start, marks.get("needles", start), marks.get("numbered", start), key=lambda place: place[1])
         return marks[part]
     return (0, Fraction(0))
 

@@ -158,6 +158,8 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
         _out_of_order(state, row, number)
     _mind_told_twice(state, row, number)
     state.defs[number] = row
+    if number == 1:
+        state.piece.landmarks["numbered"] = state.piece.rows, state.piece.length
     work_row(state, row, expected)
     state.remember(row)
     state.number = number
