@@ -8,8 +8,8 @@ from __future__ import annotations
 from castoff.notation.acts import BIND_OFF
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
+from castoff.notation.rates import read_rates
 from castoff.notation.shaping import read_end_shaping
-from castoff.notation.steps_rows import read_rates
 from castoff.notation.syntax import BindOffAtEdges, BothSides, Count, EndShaping, ShapeRows
 
 _AT_ONCE = ("at the same times", "at same times", "at once", "simultaneously")

@@ -12,8 +12,8 @@ from typing import Literal
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent
+from castoff.notation.rates import read_every
 from castoff.notation.rows import read_row_ref
-from castoff.notation.steps_rows import read_every
 from castoff.notation.syntax import Count, GoOnShaping, Leg, RowRef
 
 _WAYS = (

@@ -21,6 +21,7 @@ from castoff.notation.marking import read_mark
 from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
 from castoff.notation.rows import read_row, read_row_work
+from castoff.notation.steps_fabric import read_set_fabric, read_work_rows
 from castoff.notation.steps_parts import (
     read_bind_off_step,
     read_draw_through,
@@ -31,7 +32,7 @@ from castoff.notation.steps_parts import (
     read_resume,
     read_seam,
 )
-from castoff.notation.steps_rows import read_repeat_rows, read_set_fabric, read_shape, read_work_rows
+from castoff.notation.steps_rows import read_repeat_rows
 from castoff.notation.steps_setup import (
     read_cast_on_step,
     read_change,
@@ -39,6 +40,7 @@ from castoff.notation.steps_setup import (
     read_stripes,
     read_turn_work,
 )
+from castoff.notation.steps_shaping import read_shape
 from castoff.notation.syntax import Mark, Meanwhile, Note, RowStep, Step, UseYarn
 from castoff.notation.totals import read_total
 from castoff.notation.waste_yarn import read_waste_out
