@@ -20,10 +20,11 @@ from typing import TypeAlias
 
 from castoff.knitting.loops import Needle
 from castoff.knitting.row_faults import other
+from castoff.knitting.row_kinds import kind_of
 from castoff.knitting.setting import RowResult, WrapsMet, flipped, settled
 from castoff.knitting.slope import NeedleGrowth, RowGrowth, Slope, needle_between, row_between
 from castoff.knitting.state import RowDef, SizeState
-from castoff.knitting.work_row import kind_of, side_in_work, standing_after, worked
+from castoff.knitting.work_row import side_in_work, standing_after, worked
 
 FEWEST = 6
 """Cycles that are worth folding: three of them are worked to look at."""

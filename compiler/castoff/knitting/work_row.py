@@ -7,14 +7,12 @@ failed.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import replace
 from itertools import product
 
 from castoff.knitting.acts import work
 from castoff.knitting.divided import divide_round, ends_with_held, note_division
 from castoff.knitting.fabric import Event, RowRecord
-from castoff.knitting.fabrics import rib_columns
 from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
 from castoff.knitting.held import copies_for, without_twins
 from castoff.knitting.loops import Group, Needle
@@ -22,93 +20,19 @@ from castoff.knitting.meanwhile import tick
 from castoff.knitting.pattern_rows import first_side, rows_of_pattern
 from castoff.knitting.row import RowWork
 from castoff.knitting.row_faults import after_fault, labelled, other, stopped
+from castoff.knitting.row_kinds import kind_of
 from castoff.knitting.setting import Reading, RowResult, RowSetting, Standing, flipped, settled
 from castoff.knitting.short_rows import mind_wraps
 from castoff.knitting.state import Acts, PieceState, RowDef, RowKind, SizeState, begin_finger
 from castoff.knitting.waiting import taking_in
 from castoff.notation.syntax import (
-    Action,
     BindOffAct,
-    CastOnAct,
     Drop,
-    EndShaping,
     Fabric,
-    IntoOne,
-    Join,
-    MarkerAct,
-    PickUp,
-    PickUpWrap,
-    Remark,
-    Repeat,
     Side,
-    Stitch,
-    StitchTo,
     Turn,
-    UseYarn,
-    WorkFabric,
-    WorkHeld,
 )
 from castoff.span import Span
-
-
-def _uses(acts: Acts, kinds: tuple[type, ...]) -> bool:
-    for act in acts:
-        if isinstance(act, kinds):
-            return True
-        inner = getattr(act, "body", None)
-        if isinstance(act, (Repeat, UseYarn)) and inner and _uses(inner, kinds):
-            return True
-    return False
-
-
-def _uses_second(acts: Acts) -> bool:
-    return any(isinstance(act, UseYarn) and (act.joins or _uses_second(act.body or ())) for act in acts)
-
-
-def _steady(acts: Acts) -> bool:
-    """Whether acts decide by nothing but comparing places and counts, and dividing."""
-    for act in acts:
-        if isinstance(act, MarkerAct):
-            steady = act.act == "slip"
-        elif isinstance(act, WorkFabric):
-            steady = not rib_columns(act.fabric)
-        elif isinstance(act, (Repeat, UseYarn)):
-            steady = _steady(act.body or ())
-        else:
-            steady = isinstance(act, (Stitch, StitchTo, EndShaping, IntoOne, Remark))
-        if not steady:
-            return False
-    return True
-
-
-def kind_of(state: SizeState, acts: Acts) -> RowKind:
-    """What kind of row some acts are; looked through once."""
-    known = state.shared.kinds.get(id(acts))
-    if known is None:
-        wraps = next((act for act in acts if isinstance(act, PickUpWrap) and act.come), None)
-        kind = RowKind(
-            makes=_uses(acts, (PickUp, WorkHeld, Join, CastOnAct)),
-            held=_uses(acts, (WorkHeld, Join)),
-            binds=_uses(acts, (BindOffAct,)),
-            drops=tuple(act for act in acts if isinstance(act, Drop) and (act.count is None or act.of is not None)),
-            joins=tuple(yarn for act in acts if isinstance(act, UseYarn) and act.joins for yarn in act.yarns),
-            named=tuple(_named_yarns(acts)),
-            picks=sum(isinstance(act, PickUp) for act in acts),
-            second=_uses_second(acts),
-            only=_one_stitch(acts, wraps),
-            wraps=wraps,
-            steady=_steady(acts),
-        )
-        known = (acts, kind)
-        state.shared.kinds[id(acts)] = known
-    return known[1]
-
-
-def _one_stitch(acts: Acts, wraps: Action | None) -> bool:
-    """Whether a row says nothing but one stitch: "with A, knit"."""
-    real = [act for act in acts if not isinstance(act, (UseYarn, Remark, MarkerAct)) and act is not wraps]
-    yarns = all(act.body is None for act in acts if isinstance(act, UseYarn))
-    return yarns and len(real) == 1 and isinstance(real[0], Stitch)
 
 
 def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said: bool = True) -> bool:
@@ -383,15 +307,6 @@ def _without_extra_loops(state: SizeState, row: RowWork, drop: Drop) -> Needle:
 
 
 _LOOPS = re.compile("y+|[^y]+")
-
-
-def _named_yarns(acts: Acts) -> Iterator[str]:
-    for act in acts:
-        if isinstance(act, UseYarn):
-            yield from act.yarns
-        inner = getattr(act, "body", None)
-        if isinstance(act, (Repeat, UseYarn)) and inner:
-            yield from _named_yarns(inner)
 
 
 # ------------------------------------------------------------------------------------------------ what it leaves
