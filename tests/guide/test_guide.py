@@ -34,6 +34,11 @@ needles:
   dpns: {{size: 5 mm, type: double-pointed}}
 stitch_patterns:
   basket: {{multiple: 4, rows: "Row 1: *K2, p2; rep from * to end."}}
+  chart A:
+    multiple: 4
+    rows: |
+      Rows 1 and 2: *K2, p2; rep from * to end.
+      Rows 3 and 4: *P2, k2; rep from * to end.
 stitches:
   mb: {{takes: 1, makes: 1, words: make bobble}}
 sections:

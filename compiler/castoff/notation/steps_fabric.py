@@ -24,7 +24,6 @@ from castoff.notation.syntax import (
     Fabric,
     ForLength,
     ForRows,
-    Length,
     Note,
     SetFabric,
     Side,
@@ -131,7 +130,7 @@ def _work_rows(c: Cursor) -> WorkRows | None:
     if ridges is not None:
         return ridges
     first = first or _side_of_one(c)
-    rows: Count | Length | None = _count_of_rows(c) or _some_length(c)
+    rows: Count | ForLength | None = _count_of_rows(c) or _some_length(c)
     straight = c.take(*_STRAIGHT) or straight
     if not (c.looking("in rnd until", "in rnd for", "in row until", "in row for") and c.take("in rnd", "in row")):
         c.take("in rnd of", "in row of", "in", "on", "of", "from", "foll")
@@ -229,7 +228,7 @@ def _fabric_first(c: Cursor, start: int, first: str | None) -> WorkRows | None:
 
 
 def _with_fabric(
-    c: Cursor, start: int, first: str | None, fabric: Fabric, rows: Count | Length | None = None
+    c: Cursor, start: int, first: str | None, fabric: Fabric, rows: Count | ForLength | None = None
 ) -> WorkRows | None:
     before = c.at
     c.take(",")
@@ -243,7 +242,7 @@ def _with_fabric(
     c.take(",")
     extent: Extent | None
     if rows is not None:
-        until = ForRows(rows, span=rows.span) if isinstance(rows, Count) else ForLength(rows, span=rows.span)
+        until = ForRows(rows, span=rows.span) if isinstance(rows, Count) else rows
         extent = Extent(until, span=rows.span)
         side = _side_ending(c)
         if side is not None:
@@ -302,11 +301,15 @@ def _side_ending(c: Cursor) -> Side | None:
     return c.back(start)
 
 
-def _some_length(c: Cursor) -> Length | None:
-    """ "Work 5 cm in rib": the length told before the fabric."""
+def _some_length(c: Cursor) -> ForLength | None:
+    """ "Work 5 cm in rib", "another 2 cm in St st": the length told before the fabric."""
     start = c.at
+    more = c.take("another", "a more")
     length = c.length()
-    return length if length is not None and c.looking("in", "of", "even", "straight") else c.back(start)
+    more = c.take("more") or more
+    if length is None or not c.looking("in", "of", "even", "straight"):
+        return c.back(start)
+    return ForLength(length, more, span=c.span(start))
 
 
 def _ridges(c: Cursor, start: int, first: str | None) -> WorkRows | None:
