@@ -46,8 +46,15 @@ def test_the_last_row_has_nothing_to_wrap() -> None:
     ]
 
 
-def test_rows_that_come_no_further_are_told() -> None:
-    assert said(f"{HALF}{SECOND}Rep last row until all sts have been worked.\nBind off all sts.") == []
+def test_rows_that_never_reach_the_end_are_told() -> None:
+    assert said(f"{HALF}{SECOND}Rep Rows 3-4 until all sts have been worked.\nBind off all sts.") == [
+        "turns-meet: row 4: the row turns where it began: no stitch is left between its two turns"
+    ]
+    still = "Cast on 28 sts.\nRow 1 (RS): K20, turn.\nRow 2: P12, turn.\nRow 3: K12, turn.\nRow 4: P12, turn.\n"
+    assert said(f"{still}Rep rows 3 and 4 until all sts have been worked.\nBind off all sts.") == [
+        "end-never-comes: all sts are never worked: the rows come no further, and 2 places where they turned are "
+        "still open"
+    ]
 
 
 def test_a_length_matched_to_another_piece_ends_with_the_row_that_is_asked_for() -> None:
