@@ -27,7 +27,7 @@ _SAME_WAY = (
     "in the same manner", "in the same way", "in same way", "the same way", "the same", "as for first", "as the first",
     "as first", "to match the first", "to match first", "to match", "same",
 )  # fmt: skip
-_NO_PIECE = frozenset({"set", "est", "before", "set before"})
+_NO_PIECE = frozenset({"set", "est", "before"})
 _ENDS = frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd", "then"})
 
 
@@ -36,7 +36,7 @@ def read_work_as(c: Cursor) -> WorkAs | None:
     start = c.at
     if c.take(*_WORK):
         of = _other(c)
-        if not of or c.here.key in ("row", "rnd") or of in _NO_PIECE:
+        if not of or c.here.key in ("row", "rnd") or _NO_PIECE & set(of.split()):
             return c.back(start)
         return _work_as(c, start, of)
     if c.take("make a second", "make second", "make the second", "work second", "work the second", "make another",
@@ -74,7 +74,7 @@ def _rest(c: Cursor, start: int) -> WorkAs | None:
     if not c.take(*_LIKE):
         return c.back(start)
     of = _other(c)
-    if not of or of in _NO_PIECE:
+    if not of or _NO_PIECE & set(of.split()):
         return c.back(start)
     return replace(_work_as(c, start, of), rest=rest, part=part)
 

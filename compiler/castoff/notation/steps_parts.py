@@ -427,6 +427,9 @@ def _clause(c: Cursor) -> str:
     return c.raw(start, c.at)
 
 
+_THREADED = frozenset({"cord", "cords", "i-cord", "ribbon", "ribbons", "elastic", "drawstring", "lace", "laces"})
+
+
 def read_finish(c: Cursor) -> Finish | None:
     """Reads making-up sentences by their verb; the rest is kept as words."""
     start = c.at
@@ -438,8 +441,8 @@ def read_finish(c: Cursor) -> Finish | None:
     if c.here.kind != "word" or c.here.text.lower() not in _FINISHERS:
         return c.back(start)
     act = c.here.text.lower()
-    if act == "thread" and c.peek().key in ("tail", "yarn", "the", "end", "through"):
-        return c.back(start)  # it draws stitches together
+    if act == "thread" and c.peek().key not in _THREADED:
+        return c.back(start)  # a tail that is threaded draws stitches together
     clause = c.at
     words = _clause(c)
     if _knits(c, clause):

@@ -13,7 +13,9 @@ from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, To
 
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
 _TURNS = ("bound-off st", "cast-off st", "bo st", "gap", "turn point", "turn place", "turn")
-_NO_NAME = frozenset({"st", "row", "rnd", "end", "last", "needle", "and", "then", "until", "to", "before", "after"})
+_NO_NAME = frozenset(
+    {"st", "row", "rnd", "end", "last", "next", "needle", "and", "then", "until", "to", "before", "after"}
+)
 
 
 def read_target(c: Cursor) -> Target | None:

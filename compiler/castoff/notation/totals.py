@@ -44,7 +44,7 @@ _ON_SIDES = (
     "each side", "on each side", "at each side", "either side", "on either side", "at either side", "on both sides",
     "at both sides", "each end", "at each end", "at either end", "at both end",
 )  # fmt: skip
-_NO_PART = frozenset({"st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
+_NO_PART = frozenset({"last", "next", "st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
 _WORKED = (
     "worked",
     "have been worked",
