@@ -117,6 +117,9 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "Join.other": (
         TWENTY_HELD.format("holder for second leg") + "Row 2: P20.\nRow 3: K20, k across sts of second leg.\nRow 4: P40.",
         TWENTY_HELD.format("holder for second leg") + "Row 2: P20.\nRow 3: K20, k across sts of first sleeve.\nRow 4: P40."),
+    "Join.stitch": (
+        TWENTY_HELD.format("holder for second leg") + "Row 2: P20.\nRow 3: K20, k across sts of second leg.\nRow 4: P40.",
+        TWENTY_HELD.format("holder for second leg") + "Row 2: P20.\nRow 3: K20, p across sts of second leg.\nRow 4: P40."),
     "Evenly.change": ("Row 1: Knit, inc 4 sts evenly.", "Row 1: Knit, inc 5 sts evenly."),
     "Evenly.decrease": ("Row 1: Knit, inc 4 sts evenly.", "Row 1: Knit, dec 4 sts evenly."),
     "Evenly.made": ("Row 1: Knit, inc evenly to 24 sts.", "Row 1: Knit, inc evenly to 25 sts."),

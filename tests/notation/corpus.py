@@ -634,6 +634,7 @@ Next row (RS): Knit, decreasing evenly to 64 (70, 76, 80) sts.
 Next rnd: Knit, inc to 64 (70, 76, 80) sts evenly spaced.
 Work 5 cm in k1, p1 rib.
 Work another 2 cm in St st.
+Row 3: K20, k across sts of second leg.
 Work 2 in / 5 cm in k1, p1 rib, ending with a WS row.
 Switch to smaller needles and work 5 cm in 2x2 rib.
 Knit 4 rows (garter st).

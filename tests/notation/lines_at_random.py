@@ -9,7 +9,8 @@ import random
 import sys
 import time
 from collections import Counter
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, fields, is_dataclass
 
 from tests.notation.corpus import LINES
 from tests.notation.vocabularies import corpus_vocabulary
@@ -126,7 +127,7 @@ class Tally:
     """What reading random lines gave.
 
     slowest: seconds and line. unread: valid lines that were not read. changed: lines that printed into another tree.
-    steps: how often each kind of step was read.
+    steps: how often each kind of step was read; nodes: in how many valid lines each kind of node stood.
     """
 
     read: int = 0
@@ -134,6 +135,19 @@ class Tally:
     unread: list[str] = field(default_factory=list)
     changed: list[str] = field(default_factory=list)
     steps: Counter[str] = field(default_factory=Counter)
+    nodes: Counter[str] = field(default_factory=Counter)
+
+
+def _kinds(value: object) -> Iterator[str]:
+    """The kinds of all nodes of a tree."""
+    if isinstance(value, tuple):
+        for each in value:
+            yield from _kinds(each)
+    elif is_dataclass(value) and not isinstance(value, type):
+        yield type(value).__name__
+        for each in fields(value):
+            if each.name != "span":
+                yield from _kinds(getattr(value, each.name))
 
 
 def read_lines(count: int, seed: int, vocabulary: Vocabulary | None = None) -> Tally:
@@ -151,6 +165,8 @@ def read_lines(count: int, seed: int, vocabulary: Vocabulary | None = None) -> T
         if isinstance(value, InstructionLine):
             tally.read += 1
             tally.steps.update(type(step).__name__ for step in value.steps)
+            if index % 2 == 0:
+                tally.nodes.update(set(_kinds(value.steps)))
             assert "".join(token.text for token in value.tokens) == line
             again = parse_line(Text.plain(print_line(value, vocabulary.sizes)), vocabulary).value
             if not isinstance(again, InstructionLine) or again.steps != value.steps:
@@ -166,7 +182,7 @@ if __name__ == "__main__":
         f"{found.read} read; valid and not read: {len(found.unread)}; printed into another tree: {len(found.changed)}"
     )
     print(f"slowest {found.slowest[0] * 1000:.1f} ms: {found.slowest[1]!r}")
-    for name, often in found.steps.most_common():
+    for name, often in found.nodes.most_common():
         print(f"  {often:7} {name}")
     for line in (*found.unread[:20], *found.changed[:20]):
         print(repr(line))

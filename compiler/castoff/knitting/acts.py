@@ -167,7 +167,7 @@ def _act(row: RowWork, action: Action) -> None:
         if made is not None:
             _work_within(row, made, action.body, action.span)
     elif isinstance(action, Join):
-        made = work_joined(row, action.other, action.span)
+        made = work_joined(row, action)
         if made is not None:
             row.close_gap()
             row.out.append(made)

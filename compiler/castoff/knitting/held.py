@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from castoff.knitting.faults import NOT_HELD, fault
 from castoff.knitting.loops import Group
 from castoff.knitting.row import RowWork
-from castoff.notation.syntax import Count
+from castoff.notation.syntax import Count, Join
 from castoff.span import Span
 
 _WORD = re.compile(r"[a-z0-9]+")
@@ -165,14 +165,16 @@ def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span)
     return group.needle.faces
 
 
-def work_joined(row: RowWork, other: str, span: Span) -> str | None:
-    """Faces of a second piece or holder that is worked into the row, knitted across."""
-    at = find_group(row.setting.holders, other, None, _used_up(row), named=True)
+def work_joined(row: RowWork, action: Join) -> str | None:
+    """Faces of a second piece or holder that is worked into the row."""
+    at = find_group(row.setting.holders, action.other, None, _used_up(row), named=True)
     if at is None:
-        row.fail(fault(NOT_HELD, span, "no stitches of {other} wait to be joined", other=other))
+        row.fail(fault(NOT_HELD, action.span, "no stitches of {other} wait to be joined", other=action.other))
         return None
     group = row.setting.holders[at]
     row.taken.append(at)
-    row.count_stitch("k", group.stitches)
-    row.event("resume", group.stitches, group.name or other, span)
-    return row.face("knit") * group.stitches
+    row.count_stitch(action.stitch or "k", group.stitches)
+    row.event("resume", group.stitches, group.name or action.other, action.span)
+    if not action.stitch:
+        return group.needle.faces
+    return row.face("purl" if action.stitch == "p" else "knit") * group.stitches

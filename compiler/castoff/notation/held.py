@@ -5,6 +5,8 @@ In: a cursor. Out: `WorkHeld`, `Join`, or None.
 
 from __future__ import annotations
 
+from typing import Literal
+
 from castoff.notation.cursor import Cursor
 from castoff.notation.picking_up import EDGE_WORDS
 from castoff.notation.syntax import (
@@ -65,7 +67,8 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
         c.take("the")
         words = c.words_until(frozenset({"and", "then", "to", "with", "in"}), 4)
         if words and count is None:
-            return Join(words, span=c.span(start))
+            stitch: Literal["k", "p", ""] = "k" if verb == "k" else "p" if verb == "p" else ""
+            return Join(words, stitch, span=c.span(start))
         if words.endswith(("lining", "linings", "sleeve", "front", "back", "leg", "pocket", "holder")):
             return WorkHeld(words, count, body, span=c.span(start))
     return c.back(start)

@@ -121,7 +121,7 @@ def _plain(action: Action) -> str:
             of = "" if action.of is None else f" of each {print_count(action.of)}"
             return f"dropping{count}{of} extra wraps"
         case Join():
-            return f"k across sts of {action.other}"
+            return f"{action.stitch or 'work'} across sts of {action.other}"
         case Remark():
             return action.words
         case _:

@@ -280,9 +280,13 @@ class Drop:
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """Work the next stitches of a second needle, piece or holder into the same row ("knit across sts of second leg")."""
+    """Work the next stitches of a second needle, piece or holder into the same row ("knit across sts of second leg").
+
+    stitch: "k" or "p"; "" when they are worked as they lie ("rib across sts of second leg").
+    """
 
     other: str
+    stitch: Literal["k", "p", ""] = "k"
     span: Span = place()
 
 
