@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from castoff.checks.evidence import nodes_of
+from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import InstructionLine, Stated, ToldLength, ToldRows
 from castoff.pipeline import Proof
 from castoff.span import Text

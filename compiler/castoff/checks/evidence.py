@@ -15,32 +15,10 @@ from castoff.checks.printed_words import Printed, printed_words
 from castoff.grading.evaluate import Numbers, resolve
 from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Measurement, Pattern
+from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import InstructionLine, Line
 from castoff.trade import Trade
 from castoff.yarn.estimate import MARGIN
-
-_LEAVES = frozenset({"span", "tokens", "text", "values", "formula", "millimetres", "twin", "as_written", "sizes"})
-
-
-def nodes_of(node: Any) -> Iterator[Any]:
-    """A syntax node and all nodes inside it, in the order of the words."""
-    yield node
-    for name in type(node).__slots__:
-        if name in _LEAVES:
-            continue
-        value = getattr(node, name)
-        if isinstance(value, tuple):
-            yield from _nodes_in(value)
-        elif hasattr(type(value), "__slots__") and hasattr(value, "span"):
-            yield from nodes_of(value)
-
-
-def _nodes_in(values: tuple[Any, ...]) -> Iterator[Any]:
-    for value in values:
-        if isinstance(value, tuple):
-            yield from _nodes_in(value)
-        elif hasattr(value, "span"):
-            yield from nodes_of(value)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from castoff.document.job import Job
-from castoff.document.nodes import nodes_of
 from castoff.document.tree import Inlines, Text
 from castoff.document.wording import counts
 from castoff.knitting.fabric import Event, SizeKnitted
+from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import (
     Cable,
     CastOn,

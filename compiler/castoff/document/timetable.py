@@ -11,10 +11,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from castoff.document.job import Job
-from castoff.document.nodes import nodes_of
 from castoff.document.tree import Block, Blocks, Fact, FactList, Heading, Inlines, Link, Paragraph, Text
 from castoff.document.wording import joined
 from castoff.knitting.fabric import Event, RowRecord, SectionKnitted
+from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import (
     AtBeginning,
     EndShaping,
@@ -79,8 +79,9 @@ def pointer(job: Job, index: int) -> Blocks:
 def _facts(job: Job, index: int) -> tuple[Fact, ...]:
     """A fact for each size, or one for all when they shape on the same rows."""
     own = job.only(job.pattern.sections[index].worked_in(job.setting.axes))
+    told = _told_in(job, index)
     tables = [
-        (name, shapings(job, index, size.sections[index]))
+        (name, shapings(job, told, size.sections[index]))
         for name, size in zip(own.setting.pick(job.setting.sizes), own.setting.pick(job.knitted.sizes), strict=True)
         if index < len(size.sections)
     ]
@@ -118,7 +119,32 @@ def _says(job: Job, table: Sequence[Shaping]) -> tuple[Inlines, ...]:
 # ── the rows of a section ─────────────────────────────────────────────────────────────────────────
 
 
-def shapings(job: Job, index: int, section: SectionKnitted) -> tuple[Shaping, ...]:
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What the lines of a section say of shaping, the same for all its sizes.
+
+    acts: the shaping steps by their places. with_two: places of the steps of the lines that say "at the same time": each
+    of the two may have rows to itself.
+    """
+
+    acts: Mapping[Span, Step]
+    with_two: frozenset[Span]
+
+
+def _told_in(job: Job, index: int) -> Told:
+    lines = [tuple(nodes_of(line.steps)) for line in job.lines.get(index, ()) if isinstance(line, InstructionLine)]
+    acts = {node.span: node for nodes in lines for node in nodes if isinstance(node, (ShapeRows, AtBeginning))}
+    with_two = frozenset(
+        node.span
+        for nodes in lines
+        if any(isinstance(node, Meanwhile) for node in nodes)
+        for node in nodes
+        if isinstance(node, (ShapeRows, AtBeginning, RowStep, WorkRows))
+    )
+    return Told(acts, with_two)
+
+
+def shapings(job: Job, told: Told, section: SectionKnitted) -> tuple[Shaping, ...]:
     """The rows of a section on which something is shaped while a second shaping runs, in working order.
 
     Empty when nothing runs beside anything else. They reach from the first to the last row of the lines concerned.
@@ -126,8 +152,7 @@ def shapings(job: Job, index: int, section: SectionKnitted) -> tuple[Shaping, ..
     beside = {event.span for record in section.records for event in _beside(record)}
     if not beside:
         return ()
-    known = _acts(job, index)
-    spans = beside | {record.span for record in section.records if _beside(record)} | _lines_with_two(job, index)
+    spans = beside | {record.span for record in section.records if _beside(record)} | told.with_two
     held = [record for record in section.records if record.span in spans]
     first, last = min(record.row for record in held), max(record.last_row for record in held)
     rows = [
@@ -140,13 +165,13 @@ def shapings(job: Job, index: int, section: SectionKnitted) -> tuple[Shaping, ..
     rows.sort(key=lambda each: each[0])
     first = rows[0][0]
     return tuple(
-        Shaping(row - first + 1, _told(job, record, known), record.after, _side(record)) for row, record in rows
+        Shaping(row - first + 1, _told(job, record, told.acts), record.after, _side(record)) for row, record in rows
     )
 
 
 def named(job: Job, index: int, section: SectionKnitted) -> Iterator[RowRecord]:
     """The records of a section, those that shape beside other rows under the name of what they do."""
-    known = _acts(job, index) if any(_beside(record) for record in section.records) else {}
+    known = _told_in(job, index).acts if any(_beside(record) for record in section.records) else {}
     for record in section.records:
         yield replace(record, label=_brief(job, record, known)) if _beside(record) else record
 
@@ -157,12 +182,6 @@ def _side(record: RowRecord) -> Side | None:
 
 def _beside(record: RowRecord) -> tuple[Event, ...]:
     return tuple(event for event in record.changes if event.name == BESIDE)
-
-
-def _acts(job: Job, index: int) -> Mapping[Span, Step]:
-    """The shaping steps of a section by their places."""
-    lines = (line.steps for line in job.lines.get(index, ()) if isinstance(line, InstructionLine))
-    return {node.span: node for node in nodes_of(tuple(lines)) if isinstance(node, (ShapeRows, AtBeginning))}
 
 
 def _brief(job: Job, record: RowRecord, known: Mapping[Span, Step]) -> str:
@@ -183,15 +202,6 @@ def _brief(job: Job, record: RowRecord, known: Mapping[Span, Step]) -> str:
 def _own(record: RowRecord) -> int:
     """Stitches that a row adds or takes by its own work."""
     return record.after - record.before - sum(_signed(event) for event in _beside(record))
-
-
-def _lines_with_two(job: Job, index: int) -> set[Span]:
-    """Places of the steps of the lines that say "at the same time": each of the two may have rows to itself."""
-    lines = [line.steps for line in job.lines.get(index, ()) if isinstance(line, InstructionLine)]
-    told = [steps for steps in lines if any(isinstance(node, Meanwhile) for node in nodes_of(steps))]
-    return {
-        node.span for node in nodes_of(tuple(told)) if isinstance(node, (ShapeRows, AtBeginning, RowStep, WorkRows))
-    }
 
 
 def _told(job: Job, record: RowRecord, known: Mapping[Span, Step]) -> tuple[str, ...]:

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from castoff.document.nodes import nodes_of
 from castoff.document.setting import Setting
+from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import (
     AtBeginning,
     Count,
