@@ -12,6 +12,7 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -43,6 +44,11 @@ def _sources(paths: Sequence[Path]) -> tuple[Path, ...]:
 
 def _colour() -> bool:
     return sys.stdout.isatty() and "NO_COLOR" not in os.environ
+
+
+def _columns() -> int | None:
+    """What messages are wrapped for: a terminal's width; a file and a pipe get every message on one line."""
+    return get_terminal_size().columns if sys.stdout.isatty() else None
 
 
 def _say(text: str) -> None:
@@ -79,7 +85,7 @@ def check(paths: tuple[Path, ...], form: str) -> int:
     else:
         from castoff.report.text import summary, write_findings
 
-        _say(write_findings(findings, colour=_colour()) + summary(findings, len(proofs)))
+        _say(write_findings(findings, colour=_colour(), columns=_columns()) + summary(findings, len(proofs)))
     return 0 if all(proof.sound for proof in proofs) else 1
 
 
@@ -135,7 +141,9 @@ def build(
             progress.step(result.name)
             findings += result.findings
             if result.findings:
-                progress.print(write_findings(result.findings, colour=_colour()).rstrip("\n") + "\n")
+                progress.print(
+                    write_findings(result.findings, colour=_colour(), columns=_columns()).rstrip("\n") + "\n"
+                )
             if result.fault is not None:
                 progress.print(f"{result.name}: {result.fault}")
             if result.stopped:
@@ -281,7 +289,9 @@ def _proof(path: Path) -> Proof:
 def _findings(proof: Proof) -> int:
     from castoff.report.text import summary, write_findings
 
-    click.echo(write_findings(proof.findings, colour=_colour()) + summary(proof.findings, 1), err=True)
+    click.echo(
+        write_findings(proof.findings, colour=_colour(), columns=_columns()) + summary(proof.findings, 1), err=True
+    )
     return 1
 
 

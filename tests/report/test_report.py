@@ -159,3 +159,22 @@ def test_a_marker_stands_under_its_words_in_a_terminal_of_eighty_columns(at: int
     line, marker = shown[-2:]
     assert all(len(each) <= 80 for each in shown)
     assert line[marker.index("^") : marker.rindex("^") + 1] == words[start : start + 7]
+
+
+def test_words_are_wrapped_for_a_terminal_and_kept_on_one_line_for_a_file() -> None:
+    source = SourceFile("cap.yaml", "work: Rnd 1: k3.\n")
+    long = "12 + 13 + 14 + 15 + 16 + 17 + 18 = 105; 106 sts are on the needle, and so it is told in one sentence more"
+    finding = Diagnostic(
+        Rule("too-few-stitches", "error", "a row", "3"),
+        long,
+        Span(source, 6, 10),
+        hint=long,
+        related=(Related(Span(source, 6, 10), long),),
+    )
+    whole = write_finding(finding)
+    folded = write_finding(finding, columns=60)
+    assert max(map(len, folded.split("\n"))) <= 60
+    assert max(map(len, whole.split("\n"))) > 100
+    assert folded.split() == whole.split()
+    painted = write_finding(finding, columns=60, colour=True)
+    assert painted.count("\n") == folded.count("\n")

@@ -1,11 +1,13 @@
 """Findings for people: the source line, a marker under the span, the sizes, the numbers and the way out.
 
-In: findings. Out: text, with ANSI colours when asked for. Nothing depends on colour alone.
+In: findings. Out: text, with ANSI colours when asked for; for a terminal its words are wrapped, in a file a message stays
+on one line, where it can be searched for. Nothing depends on colour alone.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from textwrap import wrap
 
 from castoff.diagnostic import Diagnostic
 from castoff.span import Span
@@ -16,9 +18,12 @@ _WIDTH = 72
 under another word. A longer line is cut around its marker."""
 
 
-def write_findings(findings: Sequence[Diagnostic], *, colour: bool = False) -> str:
-    """The findings in the order of their places, a blank line behind each."""
-    return "".join(write_finding(finding, colour=colour) + "\n\n" for finding in in_order(findings))
+def write_findings(findings: Sequence[Diagnostic], *, colour: bool = False, columns: int | None = None) -> str:
+    """The findings in the order of their places, a blank line behind each.
+
+    columns: of the terminal that they are wrapped for; None leaves every message on one line.
+    """
+    return "".join(write_finding(finding, colour=colour, columns=columns) + "\n\n" for finding in in_order(findings))
 
 
 def in_order(findings: Iterable[Diagnostic]) -> list[Diagnostic]:
@@ -26,22 +31,44 @@ def in_order(findings: Iterable[Diagnostic]) -> list[Diagnostic]:
     return sorted(dict.fromkeys(findings), key=lambda finding: finding.order)
 
 
-def write_finding(finding: Diagnostic, *, colour: bool = False) -> str:
+def write_finding(finding: Diagnostic, *, colour: bool = False, columns: int | None = None) -> str:
     """One finding: headline, source line with marker, sizes, hint, related places."""
-    head = _paint(f"{finding.severity}[{finding.rule.name}]", finding.severity, colour)
-    lines = [f"{head}: {finding.message}"]
+    head = f"{finding.severity}[{finding.rule.name}]"
+    lines = _wrapped(f"{head}: {finding.message}", "  ", columns)
+    lines[0] = lines[0].replace(head, _paint(head, finding.severity, colour), 1)
     if finding.span is not None:
         lines += _excerpt(finding.span, "^", finding.severity, colour)
     gutter = " " * (_gutter(finding) + 1)
+    within = f"{gutter}  "
     if finding.sizes:
         word = "size" if len(finding.sizes) == 1 else "sizes"
-        lines.append(f"{gutter}= {word}: {_joined(finding.sizes)}")
+        lines += _wrapped(f"{gutter}= {word}: {_joined(finding.sizes)}", within, columns)
     if finding.hint is not None:
-        lines.append(f"{gutter}= {_paint('hint', 'hint', colour)}: {finding.hint}")
+        hint = _wrapped(f"{gutter}= hint: {finding.hint}", within, columns)
+        lines += [hint[0].replace("hint", _paint("hint", "hint", colour), 1), *hint[1:]]
     for other in finding.related:
-        lines.append(f"{gutter}= {other.message}:")
+        lines += _wrapped(f"{gutter}= {other.message}:", within, columns)
         lines += _excerpt(other.span, "-", "place", colour)
     return "\n".join(lines)
+
+
+def _wrapped(text: str, indent: str, columns: int | None) -> list[str]:
+    """A text in lines of so many columns, the later ones indented; a hint of several lines keeps them."""
+    if columns is None:
+        return [text]
+    lines: list[str] = []
+    for line in text.split("\n"):
+        own = line[: len(line) - len(line.lstrip())]
+        lines += wrap(
+            line,
+            max(columns, 40),
+            initial_indent="",
+            subsequent_indent=indent if not lines else own + "  ",
+            break_long_words=False,
+            break_on_hyphens=False,
+            drop_whitespace=True,
+        ) or [""]
+    return lines
 
 
 def _gutter(finding: Diagnostic) -> int:
