@@ -832,6 +832,36 @@ Both sides are worked at the same time with separate balls; at each neck edge bi
 Bind off rem 26 sts on each side.
 """
 
+CORDS = """
+Work i-cord for 10 cm.
+Work in i-cord until piece measures 30 cm.
+Work a 4-st i-cord for 20 rows.
+*K4, do not turn, slide sts to other end of needle; rep from * until cord measures 10 cm.
+Work an i-cord bind-off over all sts.
+BO all sts using a 3-st i-cord bind-off.
+Work applied i-cord along 20 sts.
+Work applied i-cord around all four edges.
+Work i-cord edging along bound-off edge.
+Work a tubular bind-off.
+Work a crochet edging along the bind-off edge.
+Picot bind-off: *CO 2 sts, BO 4 sts, sl st from right needle to left needle; rep from * to end.
+Join sts using a three-needle bind-off.
+Work an i-cord cast-on over 20 sts.
+Unzip provisional cast-on and place 20 sts on spare needle.
+Undo the provisional cast-on and place the resulting 20 sts on smaller needles.
+Carefully remove waste yarn from provisional cast-on and place 19 live sts on needle.
+Remove provisional cast-on, placing sts on a second needle.
+Close toe using Kitchener stitch.
+Use Kitchener stitch to graft rem 20 sts.
+Kitchener toe closed.
+Using a closed-toe cast-on, cast on 12 sts on each of two needles.
+Using the knitted cast-on, CO 5 sts onto left needle.
+With waste yarn and a provisional cast-on, CO 20 sts.
+Using a circular cast-on, CO 8 sts.
+Do not turn; rotate 90°, pick up and knit 3 sts along the side (one in each garter ridge), then 3 sts from cast-on edge.
+Rotate work 90 degrees clockwise and pick up and knit 3 sts along left edge, then 3 sts from cast-on edge.
+Turn work inside out.
+"""
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -855,5 +885,6 @@ GROUPS = {
     "charts": CHARTS,
     "openings": OPENINGS,
     "both sides": BOTH_SIDES,
+    "cords and beginnings": CORDS,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

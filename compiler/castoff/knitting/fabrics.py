@@ -11,7 +11,7 @@ import re
 from castoff.knitting.setting import RowSetting, Standing, flipped, settled
 from castoff.notation.syntax import Fabric
 
-STOCKINETTE = ("stockinette", "stockinette stitch", "stocking stitch", "st st", "stst", "stockinet", "ss")
+STOCKINETTE = ("stockinette", "stockinette stitch", "stocking stitch", "st st", "stst", "stockinet", "ss", "i-cord")
 REVERSE = ("reverse stockinette", "reverse stockinette stitch", "reverse stocking stitch", "rev st st", "reverse st st")
 GARTER = ("garter", "garter stitch", "g st", "gst", "garter st")
 SEED = ("seed", "seed stitch", "moss", "moss stitch", "seed st", "moss st", "m st", "irish moss stitch")

@@ -317,6 +317,17 @@ Fires:   left side of the neck: 22 rows; right side: 26 rows
 Silent:  left side of the neck: 22 rows; right side: 23 rows
 """,
 )
+EDGE_TOO_SHORT = Rule(
+    "edge-too-short",
+    "error",
+    """More stitches are picked up along an edge than it has ridges, rows or stitches to hold them.
+
+Of a garter tab, the ridges of its side and the stitches of its cast-on edge are counted.
+
+Fires:   CO 3 sts. Knit 6 rows. Pick up and knit 4 sts along side (one in each garter ridge).      3 ridges
+Silent:  CO 3 sts. Knit 6 rows. Pick up and knit 3 sts along side (one in each garter ridge).
+""",
+)
 PIECES_PART = Rule(
     "pieces-part-in-one-size",
     "error",
@@ -395,7 +406,8 @@ RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
-    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, PIECES_PART, ENDS_UNLIKE,
+    SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, EDGE_TOO_SHORT, PIECES_PART,
+    ENDS_UNLIKE,
     IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD,
     *SHORT_ROW_RULES,
 )  # fmt: skip

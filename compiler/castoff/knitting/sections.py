@@ -19,6 +19,7 @@ from castoff.knitting.loops import Group, Needle
 from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.run import mind_on_last_row
+from castoff.knitting.starting import release
 from castoff.knitting.state import PieceState, SizeState
 from castoff.knitting.steps_charts import check_repeat
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
@@ -67,6 +68,7 @@ from castoff.notation.syntax import (
     PickUpRow,
     PickUpWrap,
     Place,
+    Release,
     RepeatRows,
     Resume,
     RoundStart,
@@ -341,6 +343,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         at_beginning(state, step, expected)
     elif isinstance(step, CastOn):
         cast_on(state, step)
+    elif isinstance(step, Release):
+        release(state, step)
     elif isinstance(step, JoinRound):
         join_round(state, step)
     elif isinstance(step, ChangeYarn):

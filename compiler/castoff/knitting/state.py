@@ -212,6 +212,8 @@ class PieceState:
     turned: bool = False
     cast_on: tuple[int, str | None] = (0, None)
     part: int = 0
+    provisional: tuple[int, Span | None] = (0, None)
+    """Stitches of a provisional cast-on that has not been undone, and where it was told."""
     short_rows: int = 0
     begun: tuple[int, int] = (0, 0)
     """Row and stitches of the part in work when it was taken back."""

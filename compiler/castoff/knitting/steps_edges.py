@@ -11,6 +11,8 @@ from castoff.knitting.divided import divide_round
 from castoff.knitting.divisions import over_needle
 from castoff.knitting.faults import (
     BOUND_OFF_TOO_MANY,
+    DOES_NOT_DIVIDE,
+    NEVER_ENDS,
     NO_MARKER,
     NO_STITCHES,
     PART_OFF,
@@ -25,6 +27,7 @@ from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.marking import decreased_beside
 from castoff.knitting.short_rows import mind_turned
+from castoff.knitting.starting import cast_on_beside, mind_corners
 from castoff.knitting.state import RowDef, SizeState, begin_finger
 from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, source_of, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
@@ -59,8 +62,13 @@ def cast_on(state: SizeState, step: CastOn) -> None:
         state.report(fault(TOO_MANY, step.span, "{number} sts are more than any needle holds", number=number))
         number = 100
         piece.doubt = True
+    if step.onto and piece.needle.stitches:
+        cast_on_beside(state, step, number)
+        return
     if piece.needle.stitches:
         set_aside(state, "", step.span)
+    if step.provisional:
+        piece.provisional = (number, step.span)
     begun = piece.started or piece.cast_on[0]
     piece.needle = Needle("k" * number)
     piece.short_row, piece.wraps_unknown = None, False
@@ -156,13 +164,15 @@ def bind_off(state: SizeState, step: BindOff) -> None:
                 related=source_of(state),
             )
         )
+    if step.picot is not None:
+        _mind_picots(state, step.picot, have, step.span)
     _mind_sides(state, have, step.span)
     mind_turned(state, step.span, "binding off")
     gone = decreased_beside(state, step)
     state.add_loops("k2tog", gone)
     state.add_loops("bind off", have - gone)
     state.event("bind off", have - gone, " ".join(step.manner), step.span)
-    if "three-needle" in step.manner:
+    if any("three-needle" in manner or "3-needle" in manner for manner in step.manner):
         _three_needle(state, have, step.span)
     piece.landmarks.setdefault("bind-off", (piece.rows, piece.length))
     piece.landmarks["end"] = (piece.rows, piece.length)
@@ -170,6 +180,39 @@ def bind_off(state: SizeState, step: BindOff) -> None:
     piece.before = have
     piece.unaccounted = None
     piece.doubt = False
+
+
+def _mind_picots(state: SizeState, picot: tuple[Count, Count], have: int, span: Span) -> None:
+    """Every point uses up the stitches that it binds off more than it casts on; they must come out."""
+    on, off = (state.number_of(count) for count in picot)
+    uses = off - on
+    if uses <= 0:
+        state.report(
+            fault(
+                NEVER_ENDS,
+                span,
+                "every point casts on {on} sts and binds off {off}: the stitches never come to an end",
+                on=on,
+                off=off,
+            )
+        )
+    elif have % uses:
+        state.report(
+            fault(
+                DOES_NOT_DIVIDE,
+                span,
+                "{have} sts do not divide by {uses}, which every point uses: {left} left over",
+                hint="{less} or {more} sts would fit",
+                have=have,
+                uses=uses,
+                left=have % uses,
+                less=have - have % uses,
+                more=have - have % uses + uses,
+            )
+        )
+    elif on:
+        state.add_loops("cast on", have // uses * on)
+        state.add_loops("bind off", have // uses * on)
 
 
 def _mind_sides(state: SizeState, have: int, span: Span) -> None:
@@ -199,6 +242,12 @@ def _three_needle(state: SizeState, have: int, span: Span) -> None:
     """Stitches bound off together with those of another needle, which must be as many; or with its own other half."""
     at = find_group(state.holders, "", have)
     if at is None:
+        if have % 2:
+            state.report(
+                fault(
+                    SEAM_COUNTS, span, "{have} sts do not divide into two equal sides", have=have, hint="an even number"
+                )
+            )
         return
     group = state.holders[at]
     if group.stitches != have:
@@ -224,6 +273,7 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
         # on from the stitches worked last, round the corners of a strip; what was worked stays behind the yarn
         piece.due = "RS"
         piece.needle = replace(piece.needle, at=piece.needle.stitches)
+        mind_corners(state, step)
     elif piece.form == "flat" and sum(isinstance(part, PickUp) for part in step.parts) > 1:
         # along both sides of a flap, with what was held in between: it goes on in rounds
         piece.form, piece.due, piece.turned = "round", "RS", False

@@ -53,6 +53,9 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     if step.over is not None and step.which != "these":
         state.piece.worked_over, state.piece.worked_which = step.over, "next"
         work_over_part(state, step.span)
+    if step.fabric.name == "i-cord":
+        _cord(state, step, expected)
+        return
     _mind_start(state, step.fabric)
     step = replace(step, fabric=_as_it_stands(state, step))
     cycle = fabric_cycle(state, step.fabric, step.span)
@@ -91,6 +94,21 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     state.counted += state.last_rows
     if state.number and step.fabric.kind == "set":
         return
+
+
+def _cord(state: SizeState, step: WorkRows, expected: int | None) -> None:
+    """A cord is never turned: every row is knitted from its right side."""
+    piece = state.piece
+    mind_over(state, step.over if step.which == "these" else None)
+    form, before = piece.form, piece.needle.stitches
+    piece.form, piece.turned = "round", False
+    piece.needle = replace(piece.needle, at=0)
+    row = RowDef(state.shared.acts_of(step.fabric), "cord row", unit="rnd", span=step.span)
+    rows = rows_of_extent(state, step.extent) or 0
+    run_rows(state, [row], rows, step.span, expected=expected)
+    piece.form, piece.due, piece.before = form, "RS", before
+    piece.loose_end = False
+    state.counted += state.last_rows
 
 
 def _as_it_stands(state: SizeState, step: WorkRows) -> Fabric:

@@ -89,7 +89,12 @@ def read_manners(c: Cursor) -> tuple[str, ...]:
             manners.append(" ".join(lexeme.key for lexeme in c.lexemes[start : c.at]))
         elif c.take("using", "with"):
             c.take("a", "an", "the")
-            words = c.words_until(frozenset({"and", "then", "to", "st", "until"}), 5)
+            named = c.at
+            if c.count_at() and c.peek().key in ("-", "st"):
+                c.count()
+                c.take("- st", "st")
+            c.words_until(frozenset({"and", "then", "to", "st", "until"}), 5)
+            words = c.raw(named, c.at)
             if not words or not _is_method(words):
                 c.back(start)
                 return tuple(manners)

@@ -28,6 +28,7 @@ _TRADE: tuple[tuple[str, str], ...] = (
     ("rev st-st", "reverse stockinette"),
     ("reverse st-st", "reverse stockinette"),
     ("g st", "garter"),
+    ("i-cord", "i-cord"),
     ("garter st", "garter"),
     ("garter ridge", "garter"),
     ("garter", "garter"),

@@ -37,6 +37,14 @@ without twisting
 without twisting sts
 without twisting the sts
 do not turn
+do not turn after last row
+do not turn after the last row
+do not turn at end of last row
+with right sides together
+with rs together
+with rs tog
+turn work inside out
+turn inside out
 do not join
 do not twist
 do not twist sts

@@ -5,9 +5,14 @@ In: a cursor. Out: `PickUp`, or None.
 
 from __future__ import annotations
 
+from typing import Literal
+
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import PickUp
 
+_EACH: tuple[tuple[str, Literal["ridge", "row", "st"]], ...] = (
+    ("ridge", "ridge"), ("ridges", "ridge"), ("bump", "ridge"), ("row", "row"), ("st", "st"), ("edge st", "row"),
+)  # fmt: skip
 _EDGE_STOPS = frozenset({"then", "turn", "until", "rep", "pick", "placing", "pm", "sm"})
 _EDGE_VERBS = frozenset(
     {
@@ -84,7 +89,29 @@ def read_pick_up(c: Cursor) -> PickUp | None:
                 count = None
     if ratio is None:
         c.back(before)
-    return PickUp(count, _edge(c), ratio, knit, purl, span=c.span(start))
+    edge = _edge(c)
+    return PickUp(count, edge, ratio, knit, purl, _each(c), span=c.span(start))
+
+
+def _each(c: Cursor) -> Literal["", "ridge", "row", "st"]:
+    """ "(one in each garter ridge)": what each stitch is picked up in."""
+    start = c.at
+    bracket = c.take("(")
+    if not bracket:
+        c.take(",")
+    one = c.count()
+    c.take("st")
+    if (
+        one is not None
+        and set(one.values) <= {1, None}
+        and c.take("in each", "for each", "in every", "per", "for every")
+    ):
+        c.take("garter", "p", "slipped", "cast-on", "co")
+        for key, each in _EACH:
+            if c.take(key) and (not bracket or c.take(")")):
+                return each
+    c.back(start)
+    return ""
 
 
 def read_more_picked_up(c: Cursor, before: PickUp) -> PickUp | None:
@@ -93,7 +120,8 @@ def read_more_picked_up(c: Cursor, before: PickUp) -> PickUp | None:
     count = c.count()
     if count is None or not c.take("st") or c.here.key not in EDGE_WORDS:
         return c.back(start)
-    return PickUp(count, _edge(c), None, before.knit, before.purl, span=c.span(start))
+    edge = _edge(c)
+    return PickUp(count, edge, None, before.knit, before.purl, _each(c), span=c.span(start))
 
 
 def _edge(c: Cursor) -> str:

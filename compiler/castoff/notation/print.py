@@ -63,6 +63,7 @@ from castoff.notation.syntax import (
     PickUpRow,
     Place,
     ProseLine,
+    Release,
     RepeatRows,
     Resume,
     RoundStart,
@@ -166,7 +167,8 @@ def _setup(step: Step) -> str:
         case CastOn():
             lead = _withs(step.yarns, step.needles)
             early = "provisionally " if step.provisional and "provisional" not in (step.method or "") else ""
-            return f"{lead}{early}CO {print_count(step.count)} sts{print_method(step.method)}"
+            onto = " onto left needle" if step.onto else ""
+            return f"{lead}{early}CO {print_count(step.count)} sts{onto}{print_method(step.method)}"
         case JoinRound():
             if step.over is not None and not step.what and step.which.startswith("needle"):
                 return f"Work on the {print_count(step.over)} sts of {step.which} only"
@@ -201,6 +203,11 @@ def _setup(step: Step) -> str:
             return f"Change to {step.needles}" + (
                 "" if "needle" in step.needles or "dpn" in step.needles else " needles"
             )
+        case BindOff(picot=(on, off)):
+            points = (
+                f"*CO {print_count(on)} sts, BO {print_count(off)} sts, sl st back to left needle; rep from * to end"
+            )
+            return f"Picot bind-off: {points}"
         case BindOff():
             text = print_bind_off(BindOffAct(step.count, None, step.manner, span=step.span))
             if step.beside is not None:
@@ -239,6 +246,8 @@ def _parts(step: Step) -> str:
             return f"{side}{'w' + withs[1:] if side and withs else withs}{begin}{print_actions(step.parts)}"
         case Seam():
             return _seam(step)
+        case Release():
+            return _release(step)
         case Graft():
             return _graft(step)
         case Finish():
@@ -383,6 +392,13 @@ def _seam(step: Seam) -> str:
     if any(word in last for word in ("seam", "edge")) or "edge" in step.edges[0]:
         return f"{verb} {step.edges[0]} to {last}"
     return f"{verb} {' and '.join(step.edges)} seams"
+
+
+def _release(step: Release) -> str:
+    count = "" if step.count is None else f"{print_count(step.count)} "
+    where = "spare needle" if step.aside else step.needles or "needle"
+    needles = where if step.aside or "needle" in where or "dpn" in where else f"{where} needles"
+    return f"Undo provisional cast-on and place {count}sts on {needles}"
 
 
 def _graft(step: Graft) -> str:

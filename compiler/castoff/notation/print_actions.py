@@ -349,7 +349,7 @@ def print_bind_off(act: BindOffAct) -> str:
     if act.target is not None:
         text += f" {print_target(act.target)}"
     for manner in act.manner:
-        text += f" using {manner}" if manner.endswith(("method", "bind-off", "cast-off")) else f" {manner}"
+        text += f" using {manner}" if manner.endswith(("method", "bind-off", "cast-off", "i-cord")) else f" {manner}"
     return text + (f" ({print_count(act.on_right)} sts on rh needle)" if act.on_right is not None else "")
 
 
@@ -381,7 +381,8 @@ def _pick_up(act: PickUp) -> str:
     count = "sts" if act.count is None else f"{print_count(act.count)} sts"
     if act.ratio is not None:
         count = f"{act.ratio[0]} sts for every {act.ratio[1]} rows"
-    return f"{verb} {count}{' ' + act.edge if act.edge else ''}"
+    each = f" (1 in each {act.each})" if act.each else ""
+    return f"{verb} {count}{' ' + act.edge if act.edge else ''}{each}"
 
 
 def print_hold(act: HoldAct) -> str:

@@ -12,6 +12,7 @@ from castoff.notation.arranging import read_arrange, read_join, read_told_needle
 from castoff.notation.as_for import read_work_as
 from castoff.notation.both_sides import read_at_edges, read_both_sides
 from castoff.notation.chart_lines import read_told_repeat
+from castoff.notation.cords import read_cord
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
 from castoff.notation.going_on import read_going_on
@@ -20,6 +21,7 @@ from castoff.notation.last_row import read_on_last_row
 from castoff.notation.marking import read_mark
 from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
+from castoff.notation.releasing import read_kitchener, read_release
 from castoff.notation.rows import read_row, read_row_work
 from castoff.notation.steps_fabric import read_set_fabric, read_work_rows
 from castoff.notation.steps_parts import (
@@ -50,6 +52,9 @@ _READERS: tuple[Reader, ...] = (
     read_row,
     read_heading,
     read_told_repeat,
+    read_cord,
+    read_release,
+    read_kitchener,
     read_opening,
     read_told_needles,
     read_on_last_row,

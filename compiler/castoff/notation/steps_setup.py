@@ -5,6 +5,7 @@ In: a cursor at the start of a sentence. Out: step nodes, or None.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from castoff.notation.acts import CAST_ON, read_marker, read_method
@@ -12,12 +13,14 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
 from castoff.notation.stitch_work import works_at
 from castoff.notation.syntax import (
+    Arrange,
     CastOn,
     ChangeNeedles,
     ChangeYarn,
     Count,
     Length,
     MarkerAct,
+    Note,
     Place,
     Step,
     Stripes,
@@ -27,9 +30,13 @@ from castoff.notation.yarns import read_yarns
 from castoff.notation.yarns_and_needles import read_needles, read_withs
 
 
-def read_cast_on_step(c: Cursor) -> CastOn | None:
+def read_cast_on_step(c: Cursor) -> CastOn | tuple[CastOn, Arrange] | None:
     """Reads "With smaller needles and A, cast on 84 (92, 100) sts using the long-tail method"."""
     start = c.at
+    waste = c.take("with waste yarn", "using waste yarn", "with scrap yarn", "using scrap yarn")
+    if waste:
+        c.take("and", ", and")
+    by_name = _provisional(c) if waste else None
     withs = read_withs(c)
     yarns, needles, facing = withs if withs is not None else ((), None, None)
     if facing is not None:
@@ -37,9 +44,9 @@ def read_cast_on_step(c: Cursor) -> CastOn | None:
     c.take(",")
     c.take("loosely")
     before = c.at
-    if withs is not None:
+    if withs is not None or waste:
         c.take("and")
-    method_before = _method_words(c)
+    method_before = by_name or _method_words(c)
     if method_before is None:
         c.back(before)
     provisional = c.take("provisionally", "provisional")
@@ -48,9 +55,15 @@ def read_cast_on_step(c: Cursor) -> CastOn | None:
     if not c.take(*CAST_ON):
         return c.back(start)
     count: Count | None = c.count()
+    told = count
     if count is None:
         return c.back(start)
     c.take("st")
+    shared = _on_each_needle(c, count)
+    if shared is not None:
+        count = shared
+    onto = c.take("onto left needle", "onto the left needle", "on left needle", "on the left needle", "onto lh needle",
+                  "onto left hand needle", "onto the lh needle")  # fmt: skip
     if c.here.key in ("at", "over", "for") or c.looking("in place"):
         return c.back(start)
     method = method_before
@@ -71,7 +84,38 @@ def read_cast_on_step(c: Cursor) -> CastOn | None:
     if c.here.key in ("at", "over"):
         return c.back(start)
     provisional = provisional or "provisional" in (method or "")
-    return CastOn(count, method, yarns, needles, provisional, span=c.span(start))
+    if waste and not provisional:
+        return c.back(start)  # stitches of waste yarn are none of the piece, unless the line says so
+    cast = CastOn(count, method, yarns, needles, provisional, onto, span=c.span(start))
+    return (
+        cast
+        if shared is None or told is None
+        else (cast, Arrange(((told, ""),) * 2, c.same(2, start), span=c.span(start)))
+    )
+
+
+def _on_each_needle(c: Cursor, count: Count) -> Count | None:
+    """ "12 sts on each of two needles", as a closed toe is cast on: so many in all."""
+    start = c.at
+    if not c.take("on each of", "onto each of"):
+        return None
+    needles = c.count()
+    c.take("double-pointed")
+    if needles is None or set(needles.values) - {2, None} or not c.take("needle", "dpn"):
+        return c.back(start)
+    return replace(count, values=tuple(None if value is None else 2 * value for value in count.values))
+
+
+def _provisional(c: Cursor) -> str | None:
+    """ "a provisional cast-on", "a crochet provisional cast-on" behind "with waste yarn and"."""
+    start = c.at
+    c.take("a", "the")
+    named = c.at
+    if c.take(
+        "crochet provisional cast-on", "provisional crochet cast-on", "provisional cast-on", "provisional cast on"
+    ):
+        return c.raw(named, c.at)
+    return c.back(start)
 
 
 def _method_words(c: Cursor) -> str | None:
@@ -234,9 +278,18 @@ def _placed(c: Cursor, start: int) -> MarkerAct:
     return MarkerAct("place", span=c.span(start))
 
 
-def read_turn_work(c: Cursor) -> TurnWork | None:
-    """Reads "Turn.", "Turn work", "With WS facing"."""
+def read_turn_work(c: Cursor) -> TurnWork | Note | None:
+    """Reads "Turn.", "Turn work", "With WS facing"; "rotate work 90 degrees" turns nothing over."""
     start = c.at
+    if c.take("rotate", "turn"):
+        c.take("the")
+        c.take("work", "piece")
+        count = c.count()
+        if count is not None and set(count.values) == {90} and c.take("degrees", "degree", "°", "deg"):
+            c.take("clockwise", "to the right", "to right", "anticlockwise", "counterclockwise", "counter-clockwise")
+            c.settle()
+            return Note(c.raw(start, c.at), span=c.span(start))
+        c.back(start)
     if c.take("turn"):
         if c.looking("and make", "and mds", ", make", ", mds"):
             return c.back(start)  # a double stitch is an act of the row

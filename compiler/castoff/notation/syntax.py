@@ -7,7 +7,7 @@ Every node has a `span`; spans play no part in comparison, so two trees are equa
 Words that change nothing on the needle ("being careful not to twist") are kept as `Remark`, never dropped.
 
 What nodes are made of stands in `syntax_parts.py`, what is done within a row in `syntax_acts.py`, sentences in
-`syntax_steps.py`; everybody imports them from here.
+`syntax_steps.py` and, where stitches begin, wait and end, in `syntax_edges.py`; everybody imports them from here.
 """
 
 from __future__ import annotations
@@ -40,6 +40,18 @@ from castoff.notation.syntax_acts import (
     UseYarn,
     WorkFabric,
     WorkHeld,
+)
+from castoff.notation.syntax_edges import (
+    BindOff,
+    CastOn,
+    DrawThrough,
+    FastenOff,
+    Graft,
+    Hold,
+    PickUpRow,
+    Release,
+    Resume,
+    Seam,
 )
 from castoff.notation.syntax_parts import (
     Border,
@@ -75,18 +87,12 @@ from castoff.notation.syntax_parts import (
 from castoff.notation.syntax_steps import (
     Arrange,
     AtBeginning,
-    BindOff,
     BindOffAtEdges,
     BothSides,
-    CastOn,
     ChangeNeedles,
     ChangeYarn,
-    DrawThrough,
-    FastenOff,
     Finish,
     GoOnShaping,
-    Graft,
-    Hold,
     JoinRound,
     Leg,
     Mark,
@@ -95,16 +101,13 @@ from castoff.notation.syntax_steps import (
     OnLastRow,
     OnTrust,
     Opening,
-    PickUpRow,
     Place,
     Rate,
     RepeatRows,
-    Resume,
     RoundStart,
     RowsAs,
     RowsForm,
     RowStep,
-    Seam,
     SetFabric,
     ShapeRows,
     ShiftStitches,
@@ -174,6 +177,7 @@ __all__ = [
     "Place",
     "ProseLine",
     "Rate",
+    "Release",
     "Remark",
     "Repeat",
     "RepeatRows",

@@ -190,6 +190,7 @@ class PickUp:
 
     edge: the author's words for the edge ("left front neck", "side of heel flap"), normalised spaces, lower case.
     ratio: (stitches, rows) when told ("3 sts for every 4 rows").
+    each: what each of them is picked up in ("one in each garter ridge").
     knit: False for "pick up" without working them. purl: they are purled ("pick up and purl").
     """
 
@@ -198,6 +199,7 @@ class PickUp:
     ratio: tuple[int, int] | None = None
     knit: bool = True
     purl: bool = False
+    each: Literal["", "ridge", "row", "st"] = ""
     span: Span = place()
 
 

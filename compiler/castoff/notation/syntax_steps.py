@@ -14,11 +14,22 @@ from castoff.notation.syntax_acts import (
     CastOnAct,
     EndShaping,
     Evenly,
-    HoldAct,
     MarkerAct,
     MarkStitch,
     Times,
     WorkFabric,
+)
+from castoff.notation.syntax_edges import (
+    BindOff,
+    CastOn,
+    DrawThrough,
+    FastenOff,
+    Graft,
+    Hold,
+    PickUpRow,
+    Release,
+    Resume,
+    Seam,
 )
 from castoff.notation.syntax_parts import (
     Count,
@@ -208,18 +219,6 @@ class AtBeginning:
 
 
 @dataclass(frozen=True, slots=True)
-class CastOn:
-    """Begin a piece or a part."""
-
-    count: Count
-    method: str | None = None
-    yarns: tuple[str, ...] = ()
-    needles: str | None = None
-    provisional: bool = False
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
 class JoinRound:
     """Join to work in the round; or go back to working flat (`form` "flat").
 
@@ -300,105 +299,12 @@ class ChangeNeedles:
 
 
 @dataclass(frozen=True, slots=True)
-class BindOff:
-    """Bind off as a step: all, or the rest.
-
-    beside: stitches decreased meanwhile at each side of every marked stitch ("dec 1 st at each side of marked st").
-    as_before: that the rows before did so too.
-    """
-
-    count: Count | None = None
-    manner: tuple[str, ...] = ()
-    beside: Count | None = None
-    as_before: bool = False
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
-class DrawThrough:
-    """Break the yarn and draw it through the stitches that are left; `count` when the line says how many."""
-
-    count: Count | None = None
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
-class FastenOff:
-    """Fasten off: the last loop is closed."""
-
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
-class Hold:
-    """Put stitches aside (a step of its own). See HoldAct.
-
-    only: "work on these 20 sts only": the stitches of the act are those that are worked, and the others wait. part: what
-    they are for ("for first side of neck"), lower case.
-    """
-
-    act: HoldAct
-    leave: bool = False
-    only: bool = False
-    part: str = ""
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
-class Resume:
-    """Put held or left stitches back on the needle; `rejoin` when the yarn is joined anew.
-
-    parts: several groups in one line, in order: (count, holder). note: where the yarn is joined ("neck edge").
-    first: they are the first of those that wait, and others go on waiting ("return first 10 held sts to needle").
-    """
-
-    parts: tuple[tuple[Count | None, str], ...]
-    needles: str | None = None
-    side: Side | None = None
-    rejoin: bool = False
-    note: str = ""
-    first: bool = False
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
-class PickUpRow:
-    """A row made by picking up: all its parts in order (pick up, work held stitches, markers)."""
-
-    parts: tuple[Action, ...]
-    side: Side | None = None
-    yarns: tuple[str, ...] = ()
-    needles: str | None = None
-    begin: str = ""
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
 class Place:
     """Markers between rows or stitches outside a row: "Place marker", "Place a marker at each end of this row"."""
 
     act: MarkerAct
     where: str = ""
     count: Count | None = None
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
-class Seam:
-    """Close edges. manner: "sew", "graft", "three-needle", "whip", "mattress" …; edges: the author's words for each."""
-
-    manner: str
-    edges: tuple[str, ...]
-    span: Span = place()
-
-
-@dataclass(frozen=True, slots=True)
-class Graft:
-    """Graft live stitches to live stitches or to an edge; parts as worded ("toe sts", "cast-on edge")."""
-
-    parts: tuple[str, ...]
-    counts: tuple[Count, ...] = ()
-    manner: str = "kitchener"
     span: Span = place()
 
 
@@ -565,6 +471,7 @@ Step: TypeAlias = (
     | BindOffAtEdges
     | AtBeginning
     | CastOn
+    | Release
     | JoinRound
     | Arrange
     | ShiftStitches

@@ -58,6 +58,8 @@ def read_needles(c: Cursor) -> str | None:
                 break
             c.skip()
             continue
+        if key_here == "circular" and c.peek().key in ("cast-on", "co", "cast", "method"):
+            break
         if key_here in ("needle", "dpn") or (key_here == "circular" and c.peek().key != "needle"):
             seen = True
             c.skip()

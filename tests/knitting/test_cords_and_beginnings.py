@@ -1,0 +1,106 @@
+"""Cast-ons that are undone, garter tabs, cords, and edges knitted on: their counts, and what is wrong with them."""
+
+from __future__ import annotations
+
+import pytest
+from tests.knitting.plans import said
+
+TAB = (
+    "CO 3 sts. Knit 6 rows. Do not turn; rotate 90°, pick up and knit 3 sts along the side (one in each garter ridge), "
+    "then 3 sts from cast-on edge. 9 sts.\nNext row (WS): K3, p3, k3."
+)
+PROVISIONAL = "Using a provisional cast-on, CO 20 sts.\nKnit 10 rows.\n"
+EDGING = (
+    "CO 20 sts.\nKnit 4 rows. 20 sts.\nUsing the knitted cast-on, CO 5 sts onto left needle. 25 sts.\n"
+    "Edging row 1 (RS): K4, ssk, turn. 24 sts.\nEdging row 2: Sl 1, k4. 24 sts.\nRep last 2 rows 19 more times. 5 sts."
+)
+END = "\nBO all sts."
+
+GOOD = {
+    "garter tab": TAB,
+    "garter tab, in sentences": "CO 3 sts.\nKnit 6 rows, do not turn after last row.\n"
+    "Rotate work 90 degrees and pick up and knit 3 sts along left edge, then 3 sts from cast-on edge. 9 sts.\n"
+    "Next row (WS): K3, p3, k3.",
+    "both ends grafted": PROVISIONAL
+    + "Unzip provisional cast-on and place 20 sts on spare needle.\nGraft live sts to provisional cast-on sts.\nCO 2 sts.",
+    "worked on from the cast-on": PROVISIONAL
+    + "BO all sts.\nUndo the provisional cast-on and place the resulting 20 sts on smaller needles. 20 sts.\nKnit 10 rows.",
+    "one fewer, where it is said": PROVISIONAL
+    + "BO all sts.\nCarefully remove waste yarn from provisional cast-on and place 19 live sts on needle. 19 sts.",
+    "edging": EDGING,
+    "cord": "CO 4 sts.\nWork i-cord for 10 cm.\nRow 1 (RS): K1, m1, k2, m1, k1. 6 sts.\nRow 2 (WS): Purl.",
+    "cord, step by step": "CO 4 sts.\n"
+    "*K4, do not turn, slide sts to other end of needle; rep from * until cord measures 10 cm.",
+    "cast on at the beginning of a row": "CO 20 sts.\nKnit 4 rows.\n"
+    "Cast on 6 sts using the knitted cast-on at beg of next row. 26 sts.",
+}
+
+
+@pytest.mark.parametrize("work", GOOD.values(), ids=GOOD)
+def test_it_comes_out(work: str) -> None:
+    assert said(work + END) == []
+
+
+WRONG = {
+    "more than the ridges": (
+        TAB.replace("knit 3 sts along", "knit 4 sts along"),
+        "edge-too-short: 4 sts are picked up along the side, one in each ridge; 6 rows make 3 ridges",
+    ),
+    "fewer than the ridges": (
+        TAB.replace("knit 3 sts along", "knit 2 sts along"),
+        "edge-too-short: 2 sts are picked up along the side, one in each ridge; 6 rows make 3 ridges",
+    ),
+    "too few rows": (
+        TAB.replace("Knit 6", "Knit 4"),
+        "edge-too-short: 3 sts are picked up along the side, one in each ridge; 4 rows make 2 ridges",
+    ),
+    "more than were cast on": (
+        TAB.replace("then 3 sts", "then 4 sts"),
+        "edge-too-short: 4 sts are picked up from cast-on edge; 3 sts were cast on",
+    ),
+    "a tab's total": (TAB.replace("9 sts", "8 sts"), "stated-total-off: 8 sts are printed, 9 are on the needle"),
+    "other stitches of the cast-on": (
+        PROVISIONAL + "BO all sts.\nUndo provisional cast-on and place 18 sts on needle.",
+        "stitches-not-held: 18 sts are taken from the provisional cast-on, 20 were cast on",
+    ),
+    "no provisional cast-on": (
+        PROVISIONAL.replace("provisional", "long-tail")
+        + "BO all sts.\nUndo provisional cast-on and place 20 sts on needle.",
+        "stitches-not-held: no provisional cast-on is there to be undone",
+    ),
+    "ends that differ": (
+        PROVISIONAL
+        + "Row 1 (RS): K2tog, k to end.\nUnzip provisional cast-on and place 20 sts on spare needle.\n"
+        + "Graft live sts to provisional cast-on sts.\nCO 2 sts.",
+        "grafted-counts-differ: 19 sts are grafted to 20",
+    ),
+    "an edging too short": (
+        EDGING.replace("19 more", "18 more"),
+        "stated-total-off: 5 sts are printed, 6 are on the needle",
+    ),
+    "an edging too long": (
+        EDGING.replace("19 more", "20 more"),
+        "too-few-stitches: edging row 1: k4 + ssk (2) = 6; 5 sts are on the needle",
+    ),
+    "a cord of other stitches": (
+        "CO 4 sts.\nWork a 3-st i-cord for 20 rows.",
+        "stated-part-off: 3 sts are to be worked over, 4 are on the needle",
+    ),
+    "an odd number on two needles": (
+        "CO 21 sts.\nKnit 4 rows.\nWork three-needle bind-off.\nCO 2 sts.",
+        "grafted-counts-differ: 21 sts do not divide into two equal sides",
+    ),
+    "a cord along other stitches": (
+        "CO 20 sts.\nKnit 4 rows.\nWork applied i-cord along 21 sts.\nCO 2 sts.",
+        "bound-off-too-many: 21 sts are to be bound off, 20 are on the needle",
+    ),
+    "picots that do not come out": (
+        "CO 21 sts.\nPicot bind-off: *CO 2 sts, BO 4 sts, sl st back to left needle; rep from * to end.\nCO 2 sts.",
+        "repeat-does-not-divide: 21 sts do not divide by 2, which every point uses: 1 left over",
+    ),
+}
+
+
+@pytest.mark.parametrize(("work", "fault"), WRONG.values(), ids=WRONG)
+def test_what_does_not_come_out_is_told_with_its_numbers(work: str, fault: str) -> None:
+    assert fault in said(work + END)
