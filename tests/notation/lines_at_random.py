@@ -80,19 +80,21 @@ def _total(r: random.Random) -> str:
     )
 
 
-def valid_line(r: random.Random) -> str:
-    """A line that must be read."""
+def valid_line(r: random.Random, deck: list[str]) -> str:
+    """A line that must be read: one of the corpus, each of which is drawn once before any is drawn again, or a made one."""
     if r.random() < 0.4:
-        return r.choice(LINES)
+        if not deck:
+            deck.extend(r.sample(LINES, len(LINES)))
+        return deck.pop()
     work = _actions(r)
     if work.endswith("with B"):
         work += ", k1"  # a yarn is told before what is worked with it
     return f"{_label(r)}: {work}{_total(r)}"
 
 
-def damaged_line(r: random.Random) -> str:
+def damaged_line(r: random.Random, deck: list[str]) -> str:
     """A valid line with characters or words dropped, doubled, swapped or replaced."""
-    line = valid_line(r)
+    line = valid_line(r, deck)
     for _ in range(r.randint(1, 3)):
         if not line:
             break
@@ -155,8 +157,10 @@ def read_lines(count: int, seed: int, vocabulary: Vocabulary | None = None) -> T
     r = random.Random(seed)
     vocabulary = vocabulary or corpus_vocabulary()
     tally = Tally()
+    deck: list[str] = []
+    to_damage: list[str] = []
     for index in range(count):
-        line = valid_line(r) if index % 2 == 0 else damaged_line(r) if index % 4 == 1 else noise(r)
+        line = valid_line(r, deck) if index % 2 == 0 else damaged_line(r, to_damage) if index % 4 == 1 else noise(r)
         start = time.perf_counter()
         checked = parse_line(Text.plain(line), vocabulary)
         taken = time.perf_counter() - start

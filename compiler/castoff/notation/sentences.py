@@ -43,7 +43,7 @@ from castoff.notation.steps_setup import (
     read_turn_work,
 )
 from castoff.notation.steps_shaping import read_shape
-from castoff.notation.syntax import Mark, Meanwhile, Note, RowStep, Step, UseYarn
+from castoff.notation.syntax import CastOnAct, Mark, Meanwhile, Note, RowStep, Step, UseYarn
 from castoff.notation.totals import read_total
 from castoff.notation.waste_yarn import read_waste_out
 
@@ -176,7 +176,8 @@ def _read_step(c: Cursor) -> tuple[Step, ...]:
     if remark is not None:
         return (Note(remark.words, span=remark.span),)
     work = read_row_work(c)
-    if work and not all(isinstance(action, UseYarn) and action.body is None for action in work):
+    begun = bool(work) and isinstance(work[0], CastOnAct)  # a sentence of its own, and this one was none
+    if work and not begun and not all(isinstance(action, UseYarn) and action.body is None for action in work):
         return (RowStep(None, work, span=c.span(start)),)
     c.back(start)
     finish = read_finish(c)
