@@ -101,3 +101,14 @@ def test_on_one_needle_of_a_set() -> None:
         "Rep rnds 1 and 2 until 12 (14, 14) sts rem on needle 1. 30 (34, 36) sts.\nBO all sts."
     )
     assert said(work, SIZES, "round") == []
+
+
+def test_a_round_that_goes_wrong_leaves_no_needle_to_count_on() -> None:
+    found = said(
+        "CO 60 sts. Join to work in the round. Arrange sts on 3 needles: 15 sts on needle 1, 30 sts on needle 2, "
+        "15 sts on needle 3.\nRnd 1: Needle 1: K to last 3 sts, k2tog, k1; needle 2: k1, k1, skp, k to last 3 sts, k2tog, "
+        "k1; needle 3: k1, skp, k to end. 56 sts.\nRnds 2 and 3: Knit.\nRep rnds 1–3 three more times. 44 sts.\n"
+        "Work rnds 1 and 2 three times. 32 sts.\nRep rnd 1 until 4 sts rem on needle 2. 8 sts.\nBO all sts.",
+        form="round",
+    )
+    assert [each.split(":")[0] for each in found] == ["too-few-stitches", "sides-unlike"]

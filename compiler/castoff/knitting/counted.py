@@ -92,7 +92,13 @@ def _on_needle(state: SizeState, where: str, span: Span) -> Counter | None:
         )
         state.piece.doubt = True
         return None
-    return lambda: on_needles(state)[number - 1]
+
+    def now() -> int | None:
+        # a row that goes wrong may leave the stitches on fewer needles
+        parts = on_needles(state)
+        return parts[number - 1] if number <= len(parts) else None
+
+    return now
 
 
 def _same(parts: list[int]) -> int | None:

@@ -9,6 +9,7 @@ from collections.abc import Collection, Mapping, Sequence
 from fractions import Fraction
 
 from castoff.diagnostic import Checked
+from castoff.knitting.answering import mind_answers
 from castoff.knitting.columns import check_columns
 from castoff.knitting.fabric import Knitted, NeedleUse, PieceKnitted, SectionKnitted, SizeKnitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE, Fault, fault, merged
@@ -34,6 +35,7 @@ def knit(plan: Plan, only: Collection[int] | None = None) -> Checked[Knitted]:
             continue
         state = SizeState(shared, size)
         sections = [_section(state, section) for section in plan.sections]
+        mind_answers(state)
         if not plan.excerpt:
             _mind_the_end(state)
         else:

@@ -24,6 +24,7 @@ from castoff.knitting.faults import (
 )
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import Plan, PlanSection
+from castoff.knitting.row_shape import Told
 from castoff.knitting.setting import RowResult, Standing
 from castoff.knitting.short_row_rules import NO_WRAP, NOTHING_TO_WRAP, TURN_OPEN, TURNS_MEET, WRAPS_LEFT
 from castoff.knitting.slope import Records
@@ -363,6 +364,10 @@ class SizeState:
     """Lines that have sent the knitter back to the one in work ("complete as for Back")."""
     coloured: dict[tuple[int, str], tuple[RowDef, RowDef]] = field(default_factory=dict)
     formed: dict[str, list[RowDef]] = field(default_factory=dict)
+    told: list[Told] = field(default_factory=list)
+    """The shapes of the rows as they are told, in order."""
+    parts_told: int = 0
+    """How often a line has taken stitches back to a needle."""
 
     @property
     def plan(self) -> Plan:

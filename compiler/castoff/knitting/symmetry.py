@@ -1,146 +1,127 @@
-"""Rows that read the same from both ends but for a number: stitches beside the shaping, or at the edges.
+"""Rows that read the same from both ends but for a number: plain stitches beside shaping, at markers, at the ends.
 
-In: the lines of a section and one size. Out: a warning for a row that is uneven where nothing seems to ask for it. Rows are
-looked at as they are told, so that "k1, ssk, k to last 3 sts, k2tog, k2" is seen though its total is right.
+In: the lines of a section and one size. Out: a warning for a row that is uneven where nothing seems to ask for it, and the
+shapes of all its rows, for what one row says of another (`answering.py`).
+
+A round may have a stitch in its middle: "k1, k2tog, k to last 2 sts, ssk" stands evenly about its first stitch, and
+"k2tog, k1, sm, ssk" about the stitch before the marker.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from castoff.knitting.faults import ENDS_UNLIKE, fault
-from castoff.knitting.state import Acts, SizeState, label_text
-from castoff.notation.syntax import (
-    InstructionLine,
-    Line,
-    MarkerAct,
-    Remark,
-    Repeat,
-    RowStep,
-    Stitch,
-    StitchTo,
-    ToLast,
-    UseYarn,
-    WorkFabric,
-)
+from castoff.knitting.row_shape import MIRROR, Gap, Post, RowShape, Told, answers_itself, unlike
+from castoff.knitting.shape_reading import shape_of
+from castoff.knitting.state import SizeState, label_text
+from castoff.notation.syntax import InstructionLine, Line, MarkerAct, Repeat, Resume, RowStep, Times
 from castoff.span import Span
-
-_MIRROR = {
-    "k2tog": "ssk", "ssk": "k2tog", "skp": "k2tog", "m1l": "m1r", "m1r": "m1l", "p2tog": "ssp", "ssp": "p2tog",
-    "k3tog": "sssk", "sssk": "k3tog",
-}  # fmt: skip
-"""Shaping and what answers it at the other end."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Token:
-    """What an act is for the eye. count: of plain stitches, else 0."""
-
-    kind: str
-    count: int = 0
-    span: Span | None = None
 
 
 def mind_symmetry(state: SizeState, lines: Sequence[Line]) -> None:
     """Looks through the rows of a section."""
-    rows = [
-        step
-        for line in lines
-        if isinstance(line, InstructionLine) and line.sizes[state.size]
-        for step in line.steps
-        if isinstance(step, RowStep)
-    ]
-    for row in rows:
-        for acts in _stretches(row.work):
-            uneven = _uneven(_tokens(state, acts))
-            if uneven is not None:
-                _report(state, row, *uneven)
-    edges = [(row, ends) for row in rows if (ends := _edges(state, row.work)) is not None]
-    odd = [(row, ends) for row, ends in edges if ends[0].count != ends[1].count]
-    if len(odd) == 1 and len(edges) > 1:
-        row, (first, last) = odd[0]
-        _report(state, row, first, last)
-
-
-def _stretches(acts: Acts) -> Iterator[Acts]:
-    """The row itself, and parts of it that are repeated from marker to marker; any other repeat has no ends."""
-    yield acts
-    for act in acts:
-        if isinstance(act, Repeat) and any(isinstance(inner, MarkerAct) for inner in act.body):
-            yield from _stretches(act.body)
-
-
-def _tokens(state: SizeState, acts: Acts) -> list[_Token]:
-    tokens: list[_Token] = []
-    for act in acts:
-        if isinstance(act, (Remark, UseYarn)):
+    for line in lines:
+        if not isinstance(line, InstructionLine) or not line.sizes[state.size]:
             continue
-        if isinstance(act, Stitch) and act.name in ("k", "p"):
-            count = 1 if act.count is None else state.number_of(act.count)
-            if tokens and tokens[-1].kind == act.name:
-                last = tokens.pop()
-                tokens.append(_Token(act.name, last.count + count, last.span))
-            elif count:
-                tokens.append(_Token(act.name, count, act.span))
-        elif isinstance(act, Stitch) and act.count is None:
-            tokens.append(_Token(act.name, 0, act.span))
-        elif isinstance(act, MarkerAct):
-            tokens.append(_Token("marker", 0, act.span))
-        elif isinstance(act, (StitchTo, WorkFabric)):
-            tokens.append(_Token("on", 0, act.span))
-        else:
-            return []  # repeats and whatever else has two ends of its own
-    while tokens and tokens[-1].kind in ("marker", "on"):
-        tokens.pop()
-    while tokens and tokens[0].kind in ("marker", "on"):
-        tokens.pop(0)
-    return tokens
+        for step in line.steps:
+            if isinstance(step, Resume):
+                state.parts_told += 1
+            elif isinstance(step, RowStep):
+                _row(state, step)
 
 
-def _uneven(tokens: Sequence[_Token]) -> tuple[_Token, _Token] | None:
-    """Two groups of plain stitches that answer each other and are not equally many; None where all do, or none can."""
-    back = list(reversed(tokens))
-    shaping = [token.kind for token in tokens if token.kind in _MIRROR]
-    mirrored = [_MIRROR.get(token.kind, token.kind) for token in back]
-    if len(shaping) < 2 or mirrored != [_same(token.kind) for token in tokens]:
-        return None
-    for one, two in zip(tokens, back, strict=True):
-        if one.count != two.count:
-            return one, two
+def _row(state: SizeState, row: RowStep) -> None:
+    label = label_text(row.label, state.size)
+    round_ = row.label.unit == "rnd" if row.label is not None else state.piece.form == "round"
+    title = "" if state.section is None else state.section.title
+    where = (state.piece.name, title, state.parts_told)
+    shape = shape_of(state, row.work)
+    if shape is not None:
+        state.told.append(Told(*where, label, row.span, shape, round_))
+        _judge(state, label, row.span, shape, _Ends(round_))
+    for repeat in row.work:
+        if isinstance(repeat, Repeat) and any(isinstance(act, MarkerAct) for act in repeat.body):
+            inner = shape_of(state, repeat.body)
+            if inner is not None:
+                state.told.append(Told(*where, label, row.span, inner, True, repeated=True))
+                _judge(state, label, repeat.span, inner, _Ends(True, True, _twice(state, repeat.times)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Ends:
+    """What is known of the two ends of a stretch.
+
+    meet: they are one place. repeated: at a marker that parts what is repeated. halves: it is worked twice, once for each
+    half of the round.
+    """
+
+    meet: bool
+    repeated: bool = False
+    halves: bool = False
+
+
+def _twice(state: SizeState, times: Times) -> bool:
+    number = state.number_of(times.count)
+    return (times.kind == "all" and number == 2) or (times.kind == "more" and number == 1)
+
+
+def _judge(state: SizeState, label: str, span: Span, shape: RowShape, ends: _Ends) -> None:
+    uneven = _at_markers(shape) or _uneven(shape, ends)
+    if uneven is not None:
+        state.report(unlike(label, span, *uneven))
+
+
+def _at_markers(shape: RowShape) -> tuple[Gap, Gap] | None:
+    """A marker with other plain stitches about it than the other markers of the row, where all else is alike."""
+    about = [
+        (shape.gaps[at], shape.gaps[at + 1], (shape.posts[at - 1].kind, shape.posts[at + 1].kind))
+        for at, post in enumerate(shape.posts)
+        if post.kind == "marker" and 0 < at < len(shape.posts) - 1
+    ]
+    alike = [each for each in about if MIRROR.get(each[2][0]) == each[2][1]]
+    even = [each for each in alike if each[0].count == each[1].count]
+    odd = [each for each in alike if each[0].count != each[1].count]
+    if len(odd) == 1 and even and odd[0][2] == even[0][2] and odd[0][0].like(odd[0][1]):
+        return odd[0][0], odd[0][1]
     return None
 
 
-def _same(kind: str) -> str:
-    return "ssk" if kind == "skp" else kind
-
-
-def _edges(state: SizeState, acts: Acts) -> tuple[_Token, _Token] | None:
-    """Edge stitches on both sides of "k4, p to last 4 sts, k4"; none at the beginning counts as 0."""
-    acts = tuple(act for act in acts if not isinstance(act, (Remark, MarkerAct)))
-    at = next((at for at, act in enumerate(acts) if isinstance(act, StitchTo)), None)
-    middle = None if at is None else acts[at]
-    if at is None or not isinstance(middle, StitchTo) or not isinstance(middle.target, ToLast):
+def _uneven(shape: RowShape, ends: _Ends) -> tuple[Gap, Gap] | None:
+    """Two groups of plain stitches that answer each other and are not equally many; None where all do, or none can."""
+    posts, gaps = list(shape.posts), list(shape.gaps)
+    whole = [True, True]
+    for last in (-1, 0):
+        while posts and (posts[last].opens or (posts[last].kind == "marker" and len(posts) > 1)):
+            taken = posts.pop(last)
+            gaps.pop(last)
+            whole[last] = False
+            gaps[last] = replace(gaps[last], open=gaps[last].open or taken.opens)
+    if not answers_itself(posts):
         return None
-    first, last = _tokens(state, acts[:at]), _tokens(state, acts[at + 1 :])
-    if len(last) != 1 or len(first) > 1 or last[0].kind == middle.name or last[0].kind not in ("k", "p"):
-        return None
-    if first and first[0].kind != last[0].kind:
-        return None
-    return (first[0] if first else _Token(last[0].kind, 0, middle.span)), last[0]
+    # the two halves of a round lie over each other: none of their markers may stand beside a stitch in the middle
+    axes = {at for at, post in enumerate(posts) if post.kind == "marker" and not ends.halves and _axis(posts, gaps, at)}
+    half = len(gaps) // 2
+    for at in range(half):
+        one, two = gaps[at], gaps[-1 - at]
+        if at in axes or at - 1 in axes or one.open or two.open or one.count == two.count or not one.like(two):
+            continue
+        if at == 0 and _middle_stitch(one, two, ends, all(whole)):
+            continue
+        return one, two
+    return None
 
 
-def _report(state: SizeState, row: RowStep, first: _Token, last: _Token) -> None:
-    state.report(
-        fault(
-            ENDS_UNLIKE,
-            first.span,
-            "{label} has {kind}{one} on one side and {other}{two} on the other",
-            hint="{kind}{one} on both sides, or {kind}{two}",
-            label=label_text(row.label, state.size),
-            kind=first.kind,
-            one=first.count,
-            other=last.kind,
-            two=last.count,
-        )
-    )
+def _axis(posts: Sequence[Post], gaps: Sequence[Gap], at: int) -> bool:
+    """A marker beside the one stitch that its shaping stands about: "m1r, sm, k1, m1l"."""
+    if not 0 < at < len(posts) - 1 or not (posts[at - 1].shapes and posts[at + 1].shapes):
+        return False
+    return {gaps[at].count, gaps[at + 1].count} == {0, 1}
+
+
+def _middle_stitch(first: Gap, last: Gap, ends: _Ends, whole: bool) -> bool:
+    """Whether the ends may differ because they meet at a stitch: the first of the round, or one beside the marker that
+    parts what is repeated."""
+    if not ends.meet or ends.halves or {first.count, last.count} != {0, 1}:
+        return False
+    return ends.repeated or (whole and first.count == 1)
