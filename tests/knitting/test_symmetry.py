@@ -64,6 +64,9 @@ EVEN_ROUNDS = (
     "K1, k2tog, k to last 2 sts, ssk.",  # about the first stitch of the round
     "K to 2 sts before marker, k2tog, sm, k1, ssk, k to end.",  # about the stitch behind the marker
     "K1, m1l, k to end, m1r.",
+    "K2, ssk, k to last 2 sts, k2tog.",  # two stitches go up between the decreases
+    "K to 2 sts before marker, k2tog, sm, k2, ssk, k to end.",
+    "*K2, ssk, k to 2 sts before marker, k2tog, sm; rep from * once more.",
 )
 
 

@@ -99,8 +99,7 @@ def _uneven(shape: RowShape, ends: _Ends) -> tuple[Gap, Gap] | None:
             gaps[last] = replace(gaps[last], open=gaps[last].open or taken.opens)
     if not answers_itself(posts):
         return None
-    # the two halves of a round lie over each other: none of their markers may stand beside a stitch in the middle
-    axes = {at for at, post in enumerate(posts) if post.kind == "marker" and not ends.halves and _axis(posts, gaps, at)}
+    axes = {at for at, post in enumerate(posts) if post.kind == "marker" and _axis(posts, gaps, at, ends)}
     half = len(gaps) // 2
     for at in range(half):
         one, two = gaps[at], gaps[-1 - at]
@@ -112,16 +111,21 @@ def _uneven(shape: RowShape, ends: _Ends) -> tuple[Gap, Gap] | None:
     return None
 
 
-def _axis(posts: Sequence[Post], gaps: Sequence[Gap], at: int) -> bool:
-    """A marker beside the one stitch that its shaping stands about: "m1r, sm, k1, m1l"."""
+def _axis(posts: Sequence[Post], gaps: Sequence[Gap], at: int, ends: _Ends) -> bool:
+    """A marker beside the stitches that its shaping stands about: "m1r, sm, k1, m1l", "k2tog, sm, k2, ssk"."""
     if not 0 < at < len(posts) - 1 or not (posts[at - 1].shapes and posts[at + 1].shapes):
         return False
-    return {gaps[at].count, gaps[at + 1].count} == {0, 1}
+    if gaps[at].plain and gaps[at + 1].plain:
+        return False
+    return not ends.halves or gaps[at].count + gaps[at + 1].count > 1
 
 
 def _middle_stitch(first: Gap, last: Gap, ends: _Ends, whole: bool) -> bool:
-    """Whether the ends may differ because they meet at a stitch: the first of the round, or one beside the marker that
-    parts what is repeated."""
-    if not ends.meet or ends.halves or {first.count, last.count} != {0, 1}:
+    """Whether the ends may differ because they meet beside the stitches that the shaping stands about: the first of the
+    round, or those beside the marker that parts what is repeated. Halves of a round lie over each other, and one stitch
+    that only one of them has is a slip."""
+    if not ends.meet or (first.plain and last.plain):
         return False
-    return ends.repeated or (whole and first.count == 1)
+    if ends.repeated:
+        return not ends.halves or first.count + last.count > 1
+    return whole and bool(first.plain)
