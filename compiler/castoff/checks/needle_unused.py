@@ -30,6 +30,13 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     if len(pattern.needles) < 2:
         return
     taken = {section.needles.value for section in pattern.sections if section.needles is not None}
+    taken |= {
+        event.name
+        for size in evidence.knitted.sizes
+        for piece in size.pieces.values()
+        for event in piece.events
+        if event.kind == "change needles"
+    }
     words = "\n".join(printed.text.value for printed in evidence.printed if printed.section is not None)
     for needle in pattern.needles:
         key = needle.key.value

@@ -5,6 +5,7 @@ In: the steps of the syntax tree that move live stitches without working them. O
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from castoff.knitting.divisions import begin_of, divide, on_needles
@@ -218,30 +219,58 @@ def round_start(state: SizeState, step: RoundStart) -> None:
 
 def use_needles(state: SizeState, name: str, span: Span) -> None:
     """Changes to needles of the pattern, by their key or by words that hold it."""
-    keys = list(state.plan.needles)
-    wanted = name.lower()
-    found = next((key for key in keys if key.lower() == wanted), None)
-    if found is None:
-        found = next((key for key in keys if key.lower() in wanted or wanted in key.lower()), None)
-    if found is None:
-        found = next((key for key in keys if _of_size(wanted, state.plan.needles[key])), None)
-    if found is None and keys:
-        generic = ("needle", "needles", "dpn", "dpns", "double-pointed", "circular", "straight", "mm", "us", "set")
-        if not any(word in wanted for word in generic):
-            state.report(
-                fault(
-                    UNKNOWN_NEEDLES,
-                    span,
-                    "no needles are called {name}",
-                    name=name,
-                    hint="the pattern lists " + ", ".join(keys),
-                )
-            )
+    needles = state.plan.needles
+    found = needles_meant(name.lower(), needles)
+    if found is None and needles and _no_common_word(name.lower()):
+        listed = ", ".join(needles)
+        state.report(
+            fault(UNKNOWN_NEEDLES, span, "no needles are called {name}", name=name, hint=f"the pattern lists {listed}")
+        )
     if found is not None and found != state.needles:
         state.piece.landmarks["needles"] = (state.piece.rows, state.piece.length)
     state.needles = found or state.needles
     state.event("change needles", name=found or name, span=span)
     state.use_needles()
+
+
+_GENERIC = ("needle", "needles", "dpn", "dpns", "double-pointed", "circular", "straight", "mm", "us", "set")
+_TYPES = (("dpn", "double-pointed"), ("double-pointed", "double-pointed"), ("circular", "circular"), ("straight", "straight"))
+_COMPARED = {"larger": -1, "largest": -1, "bigger": -1, "smaller": 0, "smallest": 0}
+
+
+def needles_meant(words: str, needles: Mapping[str, NeedleSpec]) -> str | None:
+    """The key of the needles that words name: by the key, by a size, or as the larger or smaller of two sizes.
+
+    words: lower case. A type that is said ("larger dpns") must be that of the needles, where they have one.
+    """
+    exact = next((key for key in needles if key.lower() == words), None)
+    if exact is not None:
+        return exact
+    kind = next((kind for word, kind in _TYPES if word in words), "")
+    fitting = {key: spec for key, spec in needles.items() if not kind or spec.type in ("", kind)}
+    for some in (fitting, needles):
+        found = next((key for key in some if key.lower() in words or words in key.lower()), None)
+        found = found or next((key for key, spec in some.items() if _of_size(words, spec)), None)
+        found = found or _compared(words, some, needles)
+        if found is not None:
+            return found
+        if kind and any(word in words.split() for word in _COMPARED):
+            return None
+    return None
+
+
+def _compared(words: str, fitting: Mapping[str, NeedleSpec], needles: Mapping[str, NeedleSpec]) -> str | None:
+    """ "The larger needle", where the pattern lists two sizes."""
+    place = next((at for word, at in _COMPARED.items() if word in words.split()), None)
+    sizes = sorted({spec.size_mm for spec in needles.values() if spec.size_mm is not None})
+    if place is None or len(sizes) != 2:
+        return None
+    return next((key for key, spec in fitting.items() if spec.size_mm == sizes[place]), None)
+
+
+def _no_common_word(words: str) -> bool:
+    """Whether words name needles that must be among those of the pattern: by no word of the trade alone, or compared."""
+    return not any(word in words for word in _GENERIC) or any(word in words.split() for word in _COMPARED)
 
 
 def _of_size(words: str, spec: NeedleSpec) -> bool:
