@@ -862,6 +862,27 @@ Do not turn; rotate 90°, pick up and knit 3 sts along the side (one in each gar
 Rotate work 90 degrees clockwise and pick up and knit 3 sts along left edge, then 3 sts from cast-on edge.
 Turn work inside out.
 """
+
+GARMENTS = """
+Work back and forth on the back sts from here.
+Work back and forth in rows on the front sts only.
+Short row 3 (RS): MDS, k to m, sm, k to DS from previous row, k DS as one st, k4, turn.
+Work a decrease round every 4 (4, 5, 5)th round 8 (10, 10, 12) more times. 32 (32, 36, 36) sts left.
+Work an inc row every RS row 4 more times.
+Place centre of cast-off edge of sleeves to shoulder seams, then sew sleeves to back and front.
+Machine stitch or crochet along each side of the centre st of each steek, and cut open.
+Turn in steek edges and catch down on WS.
+Cut steek open.
+Work ribbing as for Front until piece measures 2 in, ending with a WS row.
+Work 20 rows in rib as given for Back.
+Work same as for Back until armhole measures 7 (8, 8, 9) cm from markers, ending after a WS row.
+Inc 1 st at each end of next and every foll alt row 5 times in total, working new sts in St st.
+Inc 1 st at each end of every 4th row 3 times, taking the inc sts into garter st.
+Beg with a K row, work in st-st, inc 1 st at each end of 5th and every foll 6th row until there are 70 sts, then at each end of every foll 4th row until there are 94 sts.
+Starting with a WS row, cont in garter st.
+Bind off 12 sts at beg of next 4 rows, then 11 sts at beg of foll 2 rows, keeping patt correct.
+"""
+
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -886,5 +907,6 @@ GROUPS = {
     "openings": OPENINGS,
     "both sides": BOTH_SIDES,
     "cords and beginnings": CORDS,
+    "garments": GARMENTS,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from castoff.checks.evidence import Evidence
+from castoff.checks.evidence import Evidence, Placed
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.notation.syntax import Rate, ShapeRows
 
@@ -27,8 +27,18 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         if isinstance(placed.node, ShapeRows) and placed.node.rates:
             rate = placed.node.rates[0]
             every = sorted({value for value in rate.every.values if value})
+            if _goes_on(placed):
+                continue
             if rate.first == "unsaid" and rate.every_side is None and every and every[-1] > 1:
                 yield _finding(rate, every)
+
+
+def _goes_on(placed: Placed) -> bool:
+    """ "… until there are 70 sts, then at each end of every foll 4th row": counted from the shaping row before it."""
+    steps = placed.line.steps
+    at = next((at for at, step in enumerate(steps) if step is placed.node), 0)
+    before = steps[at - 1] if at else None
+    return isinstance(before, ShapeRows) and before.until is not None and before.act == placed.node.act
 
 
 def _finding(rate: Rate, every: list[int]) -> Diagnostic:

@@ -56,15 +56,17 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         if not isinstance(place, Place) or finished.values is None:
             continue
         measure = typed_measure(finished.measurement.expression, evidence.pattern.sizes.axes)
+        typed = measure.first if measure else None
+        told = finished.measurement.of is not None
         off = [
             found
             for size in range(len(evidence.sizes))
-            if (found := _judge(evidence, finished.values[size], place, measure.first if measure else None, size))
+            if (found := _judge(evidence, finished.values[size], place, typed, size, told=told))
         ]
         if not off and place.along:
             off = _odd_row(evidence, finished.values, place)
         if off:
-            yield _finding(evidence, finished, place, measure.first if measure else None, off)
+            yield _finding(evidence, finished, place, typed, off)
 
 
 def place_of(evidence: Evidence, finished: Finished) -> Place | Unknown | None:
@@ -82,7 +84,7 @@ def place_of(evidence: Evidence, finished: Finished) -> Place | Unknown | None:
 
 
 def _judge(
-    evidence: Evidence, printed: Fraction | None, place: Place, typed: NumeralList | None, size: int
+    evidence: Evidence, printed: Fraction | None, place: Place, typed: NumeralList | None, size: int, *, told: bool
 ) -> _Off | None:
     taken = take(place, evidence.knitted.sizes[size])
     if printed is None or not isinstance(taken, Taken):
@@ -104,7 +106,22 @@ def _judge(
         low /= _SQUARE
     if low - allowed <= printed <= high + allowed:
         return None
+    straight = None if told else _straight(evidence, place, size)
+    if straight is not None and straight - allowed <= printed <= straight + allowed:
+        return None  # a body whose sleeves grow out of it is measured below them
     return _Off(size, printed, taken)
+
+
+def _straight(evidence: Evidence, place: Place, size: int) -> Fraction | None:
+    """The widths of its pieces where each is straight for the longest while, together; None when one has no gauge."""
+    total = Fraction(0)
+    for name in place.pieces:
+        piece = evidence.knitted.sizes[size].pieces.get(name)
+        longest = max(piece.outline, key=lambda step: step.rows, default=None) if piece is not None else None
+        if longest is None or longest.width_mm is None:
+            return None
+        total += longest.width_mm
+    return total
 
 
 def _odd_row(evidence: Evidence, printed: tuple[Fraction | None, ...], place: Place) -> list[_Off]:

@@ -131,7 +131,8 @@ def _edge(
 
 
 def _of_front(edge: str) -> bool:
-    return "front" in edge and "neck" not in edge
+    """Whether the words name the edge of a front; its centre is what is bound off for the neck."""
+    return "front" in edge and not {"neck", "center", "centre"} & set(edge.split())
 
 
 def _suits(parts: tuple[Part, ...], size: SizeKnitted, own: str, edge: str) -> _Suits | None:

@@ -1,8 +1,8 @@
 """A list rises with the sizes and falls back.
 
 Cast-ons, printed totals, lengths to work to, measurements and yarn amounts go up with the size, or now and then down all
-the way. One number that falls back among rising ones is usually two digits or two sizes swapped. Totals that follow from a list that
-was told before, and what is left of a bind-off, are not told again.
+the way. One number that falls back among rising ones is usually two digits or two sizes swapped. Totals that follow from
+a list that was told before, and what is left of a bind-off, are not told again.
 
 Fires:
     sizes: {names: "S (M, L, XL)", body: {chest: "80 (98, 90, 100) cm"}}

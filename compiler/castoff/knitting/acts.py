@@ -5,7 +5,17 @@ In: a `RowWork` and the acts of the syntax tree. Out: nothing; the row has been 
 
 from __future__ import annotations
 
-from castoff.knitting.charts import begin_chart, chart_here, chart_meant, charts_among, end_chart, told_of_chart
+from castoff.knitting.charts import (
+    begin_chart,
+    chart_here,
+    chart_meant,
+    charts_among,
+    end_chart,
+    go_on_kept,
+    keeps,
+    parted_patterns,
+    told_of_chart,
+)
 from castoff.knitting.edge_acts import bind_off, cast_on, hold, make_opening, pick_up
 from castoff.knitting.fabric import Done, DoneRepeat
 from castoff.knitting.fabrics import AS_IT_STANDS, faces_made, names_worked, standing_of
@@ -436,7 +446,17 @@ def work_fabric(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> 
             _chart_row(row, named, count, span)
         return
     if fabric.kind == "named" and fabric.name.lower() in row.plan.patterns:
+        if keeps(row, fabric, count):
+            _plain_fabric(row, Fabric("set", span=fabric.span), count, span)
+            go_on_kept(row, fabric.name.lower())
+            return
         _chart_row(row, fabric, count, span)
+        return
+    parted = parted_patterns(row) if fabric.kind == "set" else ()
+    if parted:
+        _plain_fabric(row, fabric, count, span)
+        for name in parted:
+            go_on_kept(row, name)
         return
     if fabric.kind != "set" or not any(name.startswith(PANEL) for _, name in (*row.ahead, *row.out_marks)):
         _plain_fabric(row, fabric, count, span)

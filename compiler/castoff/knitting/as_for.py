@@ -7,7 +7,7 @@ step worked, which stands in the other piece too. Nothing is guessed: two places
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 
 from castoff.knitting.extents import find_piece
@@ -36,18 +36,23 @@ from castoff.notation.syntax import (
     Note,
     PickUpRow,
     Place,
+    Remark,
+    Repeat,
     RepeatRows,
     Resume,
+    RowRef,
     RowsAs,
     RowStep,
     SetFabric,
     ShapeRows,
     Step,
+    Stitch,
     ToldLength,
     ToldRows,
     Total,
     TurnWork,
     UnreadLine,
+    UntilLength,
     WorkAs,
     WorkRows,
 )
@@ -93,9 +98,6 @@ def steps_to_work(state: SizeState, step: WorkAs) -> list[Told] | None:
             )
         )
         return None
-    if step.extent is not None:
-        _refused(state, step, "how far {of} is followed is told by a length", "to **")
-        return None
     begin: int | None = 0
     same = True
     if step.start:
@@ -118,6 +120,12 @@ def steps_to_work(state: SizeState, step: WorkAs) -> list[Told] | None:
             return None
         state.piece.followed = (step.of, stop, step.to)
     found = told[begin:stop]
+    if step.extent is not None:
+        cut = _as_far_as(state, step, found)
+        if cut is None:
+            _refused(state, step, "how far {of} is followed is told by a length that no line of it measures", "to **")
+            return None
+        found = cut
     if state.piece.needle.stitches:
         first = next((each.step for each in found if isinstance(each.step, ACTS)), None)
         if isinstance(first, CastOn):
@@ -137,10 +145,10 @@ def by_section(told: Sequence[Told]) -> list[tuple[PlanSection, list[Told]]]:
     return found
 
 
-def like_other(state: SizeState, rows: WorkRows, step: WorkAs) -> WorkRows | None:
+def like_other(state: SizeState, rows: WorkRows, step: WorkAs) -> WorkRows | list[Step] | None:
     """ "Work 20 rows in rib as for Back": the rows in the rib of that piece; None, with a fault, when it cannot be told.
 
-    "…, as for the first half" behind rows that are told in full is for the reader.
+    A list where that rib is told row by row. "…, as for the first half" behind rows told in full is for the reader.
     """
     if _OF_THE_SAME & set(step.of.lower().split()):
         return rows
@@ -160,10 +168,95 @@ def like_other(state: SizeState, rows: WorkRows, step: WorkAs) -> WorkRows | Non
     )
     if len(ribs) == 1:
         return replace(rows, fabric=next(iter(ribs)))
-    message = "{of} has several ribs" if ribs else "{of} has no rib that is called by its name"
+    spelled = list(dict.fromkeys(_spelled_ribs(told))) if not ribs else []
+    if len(spelled) == 1:
+        return _rib_again(state, rows, spelled[0])
+    message = "{of} has several ribs" if ribs or spelled else "{of} has no rib that is called by its name"
     hint = "write it out: `in k2, p2 rib`"
     state.report(fault(NOT_SHORTER, step.span, message, hint=hint, of=step.of))
     return None
+
+
+def _spelled_ribs(told: Sequence[Told]) -> Iterator[tuple[RowStep, ...]]:
+    """Ribs that are told row by row: rows that stand together, of knit and purl stitches side by side."""
+    run: list[RowStep] = []
+    for each in (*told, Told(told[0].section, None)):
+        step = each.step
+        label = step.label if isinstance(step, RowStep) else None
+        if isinstance(step, RowStep) and label is not None and _ribbed(step.work):
+            again = label.which == "numbers" and label.ranges[0][0].values[0] == 1
+            if again and run:
+                yield tuple(run)
+                run = []
+            run.append(step)
+        elif not isinstance(step, _TOLD) and run:
+            yield tuple(run)
+            run = []
+
+
+def _ribbed(acts: Sequence[object]) -> bool:
+    """Whether acts are knit and purl stitches alone, and both."""
+    found: set[str] = set()
+
+    def plain(acts: Sequence[object]) -> bool:
+        for act in acts:
+            if isinstance(act, Repeat):
+                if not plain(act.body):
+                    return False
+            elif isinstance(act, Stitch) and act.name in ("k", "p", "k tbl", "p tbl"):
+                found.add(act.name[0])
+            elif not isinstance(act, Remark):
+                return False
+        return True
+
+    return plain(acts) and found == {"k", "p"}
+
+
+def _rib_again(state: SizeState, rows: WorkRows, rib: tuple[RowStep, ...]) -> list[Step]:
+    """The rows of a rib once, and again as far as the line says."""
+    until = rows.extent.until
+    again = rows.extent
+    if isinstance(until, ForRows):
+        wanted = state.number_of(until.rows)
+        rib = rib[:wanted]
+        rest = replace(
+            until.rows, values=tuple(None if each is None else each - len(rib) for each in until.rows.values)
+        )
+        again = replace(again, until=replace(until, rows=rest))
+        if wanted <= len(rib):
+            return list(rib)
+    last = RowRef("last", count=Count((len(rib),) * len(state.plan.sizes), span=rows.span), span=rows.span)
+    return [*rib, RepeatRows(last, extent=again, span=rows.span)]
+
+
+def _as_far_as(state: SizeState, step: WorkAs, told: Sequence[Told]) -> list[Told] | None:
+    """The steps up to a length: those before the rows that go on to a length of the same kind, and these as far as told."""
+    assert step.extent is not None, "asked for where a length is told"
+    until = step.extent.until
+    wanted = until.length.at(state.size) if isinstance(until, UntilLength) else None
+    for at, each in enumerate(told):
+        rows = each.step
+        there = rows.extent.until if isinstance(rows, WorkRows | RepeatRows) and rows.extent is not None else None
+        if not isinstance(until, UntilLength) or not isinstance(there, UntilLength) or wanted is None:
+            continue
+        length = there.length.at(state.size)
+        if length is not None and length >= wanted and _measured_alike(state, until, there, each.section.piece):
+            assert isinstance(rows, WorkRows | RepeatRows), "only these have an extent"
+            return [*told[:at], replace(each, step=replace(rows, extent=step.extent))]
+    return None
+
+
+def _measured_alike(state: SizeState, one: UntilLength, other: UntilLength, piece: str) -> bool:
+    """Whether two lengths are taken of the same part, from the same place."""
+    pieces = {"piece", "work", piece.lower(), state.piece.name.lower()}
+
+    def of(until: UntilLength) -> tuple[str, str]:
+        what = until.what.lower()
+        origin = "" if until.origin is None else until.origin.kind
+        whole = what in pieces and origin in ("", "cast-on", "beginning")
+        return ("piece", "") if whole else (what, origin)
+
+    return of(one) == of(other)
 
 
 _OF_THE_SAME = frozenset({"half", "side", "first", "other", "second", "before", "these", "those"})

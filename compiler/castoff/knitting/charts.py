@@ -17,7 +17,17 @@ from castoff.knitting.faults import LEFT_OVER, NO_SUCH_ROW, ROW_NUMBER, WRONG_SI
 from castoff.knitting.loops import PANEL, Needle
 from castoff.knitting.row import RowWork
 from castoff.knitting.targets import count_of
-from castoff.notation.syntax import Action, Fabric, MarkerAct, WorkFabric
+from castoff.notation.syntax import (
+    Action,
+    Fabric,
+    MarkerAct,
+    Remark,
+    Repeat,
+    Stitch,
+    StitchTo,
+    UseYarn,
+    WorkFabric,
+)
 from castoff.span import Span
 
 _FIRST, _LAST = "<", ">"
@@ -202,6 +212,54 @@ def begin_chart(row: RowWork, fabric: Fabric, count: int, span: Span | None) -> 
     row.ahead = [mark for mark in row.ahead if mark[1][1:-1] != panel or not mark[1].startswith(PANEL)]
     row.out_marks = [mark for mark in row.out_marks if mark[1][1:-1] != panel or not mark[1].startswith(PANEL)]
     return ChartRow(panel, name, row.plan.called(name), number, steps[number - 1])
+
+
+def keeps(row: RowWork, fabric: Fabric, count: int) -> bool:
+    """Whether a pattern goes on over stitches that are no whole repeats: a line said so, and its rows keep the count."""
+    name = fabric.name.lower()
+    pattern = row.plan.patterns.get(name)
+    if not row.setting.kept or pattern is None or not row.setting_rows(name):
+        return False
+    part = count < pattern.plus or (count - pattern.plus) % max(pattern.multiple, 1) != 0
+    return part and all(_level(row, acts) for acts in row.setting_rows(name))
+
+
+def _level(row: RowWork, acts: Sequence[Action]) -> bool:
+    """Whether acts leave as many stitches as they take, in every repeat."""
+    change = 0
+    for act in acts:
+        if isinstance(act, Repeat | UseYarn) and act.body is not None:
+            if not _level(row, act.body):
+                return False
+        elif isinstance(act, Stitch):
+            known = row.plan.stitch(act.name)
+            if known is None:
+                return False
+            change += (known.makes - known.takes) * (1 if act.count is None else count_of(row, act.count, 1))
+        elif not isinstance(act, Remark | StitchTo | WorkFabric | UseYarn):
+            return False
+    return change == 0
+
+
+def go_on_kept(row: RowWork, name: str) -> None:
+    """Notes that the row due of a pattern has been worked as far as its repeats go; its places are not known any more."""
+    if name not in row.patterns:
+        row.patterns[name] = dict(row.setting.pattern_rows).get(name, 0) % len(row.setting_rows(name)) + 1
+    row.ahead = [mark for mark in row.ahead if not _of_pattern(mark[1], name)]
+    row.out_marks = [mark for mark in row.out_marks if not _of_pattern(mark[1], name)]
+
+
+def _of_pattern(mark: str, name: str) -> bool:
+    return mark.startswith(PANEL) and pattern_of(mark[1:-1]) == name
+
+
+def parted_patterns(row: RowWork) -> tuple[str, ...]:
+    """The patterns on the needle, where they are kept over stitches that are no whole repeats."""
+    if not row.setting.kept:
+        return ()
+    marks = (*row.ahead, *row.out_marks)
+    here = dict.fromkeys(pattern_of(name[1:-1]) for _, name in marks if name.startswith(PANEL))
+    return tuple(name for name in here if all(_level(row, acts) for acts in row.setting_rows(name)))
 
 
 def end_chart(row: RowWork, chart: ChartRow, start: int) -> None:

@@ -32,6 +32,7 @@ def signature(state: SizeState, place: int) -> tuple[object, ...]:
         piece.form,
         piece.turned,
         piece.standing,
+        piece.kept,
         tuple(piece.pattern_rows.items()),
         place,
         state.stripe_row,

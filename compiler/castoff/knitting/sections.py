@@ -42,11 +42,13 @@ from castoff.notation.syntax import (
     Arrange,
     AtBeginning,
     BindOff,
+    BindOffAct,
     BindOffAtEdges,
     BothSides,
     CastOn,
     ChangeNeedles,
     ChangeYarn,
+    Count,
     DrawThrough,
     FastenOff,
     Finish,
@@ -69,6 +71,7 @@ from castoff.notation.syntax import (
     PickUpWrap,
     Place,
     Release,
+    Remark,
     RepeatRows,
     Resume,
     RoundStart,
@@ -230,6 +233,8 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
     upcoming: the first step of the next line, which may be worked at the same time as the last of these.
     """
     steps = [each for step in _rows_to_right_needle(steps) for each in _rest_of_turned(step)]
+    if any(_keeps_pattern(step) or _parts_pattern(state, step) for step in steps):
+        state.piece.kept = True
     for at, step in enumerate(steps):
         behind = steps[at + 1] if at + 1 < len(steps) else upcoming
         if isinstance(behind, Meanwhile) and isinstance(step, _BESIDE_ROWS):
@@ -250,6 +255,11 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
             if like is None:
                 state.piece.doubt = True
                 continue
+            if isinstance(like, list):
+                sent, state.sent_back = state.sent_back, (*state.sent_back, step.span)
+                work_steps(state, like, upcoming)
+                state.sent_back = sent
+                continue
             step = like
         work_step(state, step, None if state.piece.doubt else expected)
         mind_unturned(state, step, (*steps[at + 1 :], *(() if upcoming is None else (upcoming,))))
@@ -260,6 +270,26 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
             if again:
                 work_steps(state, again)
                 state.piece.neck_rows = None
+
+
+_KEEPING = frozenset({"keeping", "maintaining", "working", "taking", "bringing", "incorporating"})
+
+
+def _keeps_pattern(step: Step) -> bool:
+    """ "Keeping patt correct", "working inc sts into patt": the pattern goes on over stitches that are no whole repeats."""
+    said = [step.words] if isinstance(step, Note) else []
+    if isinstance(step, RowStep):
+        said = [act.words for act in step.work if isinstance(act, Remark)]
+    return any(words.split()[0] in _KEEPING and words.replace(" pattern", " patt").find(" patt") >= 0 for words in said)
+
+
+def _parts_pattern(state: SizeState, step: Step) -> bool:
+    """ "Work 49 sts in patt, bind off centre 9 sts, work in patt to end": a row that parts the fabric it goes on with."""
+    fabric = state.piece.fabric
+    if not isinstance(step, RowStep) or fabric is None or fabric.name.lower() not in state.plan.patterns:
+        return False
+    counted = any(isinstance(act, WorkFabric) and isinstance(act.over, Count) for act in step.work)
+    return counted and any(isinstance(act, BindOffAct | HoldAct | Turn) for act in step.work)
 
 
 def _rows_to_right_needle(steps: Sequence[Step]) -> list[Step]:

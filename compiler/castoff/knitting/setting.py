@@ -53,7 +53,8 @@ class RowSetting:
     yarn: in work. holders: stitches that wait. copies: how often each of them is there for this piece. picks_wraps: every
     wrap is worked with its stitch. last_may_turn: where no stitch is left to wrap, the row turns without ("until all sts
     have been worked").
-    bridges: the row goes on across gaps that holders have left.
+    bridges: the row goes on across gaps that holders have left. kept: patterns go on over stitches that are no whole
+    repeats ("keeping patt correct").
     """
 
     side: Side
@@ -69,6 +70,7 @@ class RowSetting:
     last_may_turn: bool = False
     fresh: bool = False
     bridges: bool = False
+    kept: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -204,6 +204,8 @@ class PieceState:
     loose_row: RowDef | None = None
     """The row that such a row more would be, where rows that belong together stopped between them."""
     fabric: Fabric | None = None
+    kept: bool = False
+    """Whether its stitch pattern goes on over stitches that are no whole repeats, as a line has said."""
     unaccounted: tuple[Span, int] | None = None
     """The first row since the last printed total that changed the number of stitches, and by how many."""
     doubt: bool = False

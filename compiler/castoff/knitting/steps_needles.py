@@ -234,7 +234,12 @@ def use_needles(state: SizeState, name: str, span: Span) -> None:
 
 
 _GENERIC = ("needle", "needles", "dpn", "dpns", "double-pointed", "circular", "straight", "mm", "us", "set")
-_TYPES = (("dpn", "double-pointed"), ("double-pointed", "double-pointed"), ("circular", "circular"), ("straight", "straight"))
+_TYPES = (
+    ("dpn", "double-pointed"),
+    ("double-pointed", "double-pointed"),
+    ("circular", "circular"),
+    ("straight", "straight"),
+)
 _COMPARED = {"larger": -1, "largest": -1, "bigger": -1, "smaller": 0, "smallest": 0}
 
 

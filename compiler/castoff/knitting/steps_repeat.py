@@ -22,6 +22,7 @@ from castoff.knitting.work_row import face, one_more, work_row
 from castoff.notation.syntax import (
     Count,
     Extent,
+    ForRows,
     MarkerAct,
     Remark,
     Repeat,
@@ -247,7 +248,8 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         rows = rows_of_extent(state, extent, len(cycle)) or 0
         rows = mind_ending_row(state, extent, rows, [row.number for row in cycle if row.number is not None])
         run_rows(state, cycle, rows, span, expected=expected)
-        state.piece.loose_end = extent.ending is None and extent.ending_row is None
+        loose = extent.ending is None and extent.ending_row is None
+        state.piece.loose_end = loose and not isinstance(until, ForRows)
         return
     wanted = until.stitches.at(state.size)
     piece = state.piece

@@ -5,6 +5,7 @@ In: `WorkRows`, `ShapeRows`, `AtBeginning` and where the knitting stands. Out: t
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from castoff.knitting.both_sides import at_outer_edges
@@ -24,13 +25,16 @@ from castoff.knitting.steps_repeat import begin_with, repeat_until, rows_apart
 from castoff.notation.syntax import (
     AtBeginning,
     BindOffAct,
+    Border,
     CastOnAct,
+    Count,
     EndShaping,
     Fabric,
     ForLength,
     Rate,
     ShapeRows,
     Side,
+    Stitch,
     ToEnd,
     UntilLength,
     UntilRow,
@@ -60,7 +64,7 @@ def work_rows(state: SizeState, step: WorkRows, expected: int | None) -> None:
     step = replace(step, fabric=_as_it_stands(state, step))
     cycle = fabric_cycle(state, step.fabric, step.span)
     if (step.fabric.kind == "named" and not is_as_set(step.fabric)) or step.fabric.kind == "rib":
-        state.piece.fabric = step.fabric
+        state.piece.fabric, state.piece.kept = step.fabric, False
         _start_row(state, step.fabric)
         state.event("fabric", name=step.fabric.name, span=step.span)
     elif not is_as_set(step.fabric):
@@ -162,7 +166,8 @@ def set_fabric(state: SizeState, fabric: Fabric) -> None:
         if fabric.border is not None:
             state.piece.fabric = replace(standing_fabric(state, fabric.span), border=fabric.border)
         return
-    state.piece.fabric = fabric
+    _mind_start(state, fabric)
+    state.piece.fabric, state.piece.kept = fabric, False
     _start_row(state, fabric)
 
 
@@ -291,7 +296,11 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     shaped = RowDef(shaping_acts(step.act, fabric, step.span), _shaping_name(step.act), unit=unit, span=step.span)
     before = state.piece.needle.stitches
     rows = _plan(state, step, between, shaped, expected)
-    if step.until is not None and step.rates and step.rates[-1].times is None:
+    if step.new is not None:
+        _with_new_stitches(
+            state, step, step.new, [cycle[at % len(cycle)] for cycle, many in rows for at in range(many)]
+        )
+    elif step.until is not None and step.rates and step.rates[-1].times is None:
         run_stretches(state, rows, step.span)
         apart = _apart(state, step.rates[-1])
         until = step.until.until
@@ -302,6 +311,23 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
         run_stretches(state, rows, step.span, expected=expected)
     state.piece.before = before
     state.counted += sum(many for _, many in rows)
+
+
+def _with_new_stitches(state: SizeState, step: ShapeRows, new: Fabric, rows: Sequence[RowDef]) -> None:
+    """Rows whose stitches that come in at both ends are worked in a fabric of their own, which grows there."""
+    within = step.fabric if step.fabric is not None else standing_fabric(state, step.span)
+    each = abs(change_of(state, step.act)) // 2
+    made = Stitch("m1", Count((each,) * len(state.plan.sizes), span=step.span), span=step.span)
+    width = 0
+    for row in rows:
+        told = Count((width,) * len(state.plan.sizes), span=step.span)
+        fabric = within if not width else replace(within, border=Border(told, new, span=step.span))
+        acts = state.shared.acts_of(fabric)
+        shapes = row.label == _shaping_name(step.act)
+        run_rows(state, [replace(row, acts=(made, *acts, made) if shapes else acts)], 1, step.span)
+        width += each if shapes else 0
+    told = Count((width,) * len(state.plan.sizes), span=step.span)
+    state.piece.fabric = replace(within, border=Border(told, new, span=step.span)) if width else within
 
 
 def _mind_then(state: SizeState, step: ShapeRows) -> None:
@@ -353,8 +379,8 @@ def _shapings(plan: list[Stretch]) -> int:
 
 def _times(state: SizeState, rate: Rate, more: bool) -> int | None:
     if rate.times is None:
-        # "on next row" alone is one row; an open rate is worked by the `until` behind it
-        return 1 if rate.first in ("next", "this") else None
+        # "on next row" or "on 5th row" alone is one row; an open rate is worked by the `until` behind it
+        return 1 if rate.first in ("next", "this") or isinstance(rate.first, int) else None
     times = state.number_of(rate.times.count, 1)
     if rate.first in ("next", "this") and (rate.times.kind == "more" or (more and rate.times.kind == "ambiguous")):
         return times + 1
@@ -433,9 +459,17 @@ def at_beginning(state: SizeState, step: AtBeginning, expected: int | None) -> N
         run_rows(state, [row], rows, step.span, expected=expected)
     else:
         plain = even_rows(state, step.span)[0]
-        run_rows(state, [row if each else plain for each in outer], rows, step.span)
+        told = [row if each else plain for each in outer]
+        if outer[:-1] and not outer[-1] and outer[-2] and expected is None and _takes_all(state, step, sum(outer)):
+            told.pop()  # nothing is left on this side to be worked back across
+        run_rows(state, told, len(told), step.span)
     state.piece.before = start
     state.counted += rows
+
+
+def _takes_all(state: SizeState, step: AtBeginning, times: int) -> bool:
+    """Whether binding off so often leaves no stitch."""
+    return state.piece.needle.stitches + change_of(state, step.act) * times == 0
 
 
 def even_rows(state: SizeState, span: Span) -> list[RowDef]:

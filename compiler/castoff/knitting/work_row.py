@@ -201,6 +201,7 @@ def worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> R
         state.till_all_worked,
         piece.fresh_charts,
         bridges=piece.bridges,
+        kept=piece.kept,
     )
     shared = state.shared
     key = (id(acts), shared.numbers_of(acts, state.size), setting, piece.needle, expected, row.label)

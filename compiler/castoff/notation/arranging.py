@@ -79,18 +79,19 @@ def read_join(c: Cursor) -> JoinRound | None:
             return JoinRound(span=c.span(start))
         if c.take(*_FLAT):
             over = None
-            which = "these"
+            which, part = "these", ""
             before = c.at
             if c.take("on", "over"):
                 c.take("the", "these")
                 which = _which(c)
                 over = c.count()
-                if over is None or not c.take("st"):
+                part = "" if over is not None else c.words_until(frozenset({"st", "from", "only"}), 3)
+                if not c.take("st") or not (part or over is not None):
                     c.back(before)
-                    over, which = None, "these"
+                    over, which, part = None, "these", ""
                 which = _on_needle(c) or which
             c.take("from here", "from now on", "from this point", "only")
-            return JoinRound("flat", over, which=which, span=c.span(start))
+            return JoinRound("flat", over, part, which, span=c.span(start))
     return c.back(start)
 
 

@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent
-from castoff.notation.syntax import WorkAs
+from castoff.notation.fabrics import read_fabric
+from castoff.notation.syntax import WorkAs, WorkRows
 
 _SIDES = frozenset({"side", "half", "shoulder", "front", "neck", "sleeve", "edge", "back", "piece", "strap"})
 _LIKE = ("as given for", "as described for", "as worked for", "as for", "as on", "as with", "same as for", "same as",
@@ -27,14 +28,37 @@ _SAME_WAY = (
     "in the same manner", "in the same way", "in same way", "the same way", "the same", "as for first", "as the first",
     "as first", "to match the first", "to match first", "to match", "same",
 )  # fmt: skip
+_LIKE_LONGEST = tuple(sorted(_LIKE, key=lambda words: (-len(words.split()), words)))
+_WORK_LONGEST = tuple(sorted(_WORK, key=lambda words: (-len(words.split()), words)))
 _NO_PIECE = frozenset({"set", "est", "before"})
 _ENDS = frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd", "then"})
 
 
-def read_work_as(c: Cursor) -> WorkAs | None:
-    """Reads "Work as for Back to **", "Make second mitt the same", "Work to match first side, reversing shaping"."""
+def read_work_as(c: Cursor) -> WorkAs | tuple[WorkRows, WorkAs] | None:
+    """Reads "Work as for Back to **", "Make second mitt the same", "Work rib as for Back until piece measures 5 cm"."""
+    return _rows_as(c) or _work_as_other(c)
+
+
+def _rows_as(c: Cursor) -> tuple[WorkRows, WorkAs] | None:
+    """ "Work ribbing as for Back until piece measures 5 cm": rows of a fabric that is told there."""
     start = c.at
-    if c.take(*_WORK):
+    if not c.take("work", "cont", "k"):
+        return None
+    c.take("in")
+    fabric = read_fabric(c) if c.looking("rib") else None
+    place = c.at
+    of = _other(c) if fabric is not None and c.take(*_LIKE_LONGEST) else ""
+    if fabric is None or not of or _NO_PIECE & set(of.split()):
+        return c.back(start)
+    told = WorkAs(of, span=c.span(place))
+    c.take(",")
+    extent = read_extent(c)
+    return c.back(start) if extent is None else (WorkRows(fabric, extent, span=c.span(start)), told)
+
+
+def _work_as_other(c: Cursor) -> WorkAs | None:
+    start = c.at
+    if c.take(*_WORK_LONGEST):
         of = _other(c)
         if not of or c.here.key in ("row", "rnd") or _NO_PIECE & set(of.split()):
             return c.back(start)
@@ -71,7 +95,7 @@ def _rest(c: Cursor, start: int) -> WorkAs | None:
             words = c.at
             c.words_until(frozenset({"as", "the", "same", "exactly", "just", "to", "in"}), 4)
             part = c.raw(words, c.at)
-    if not c.take(*_LIKE):
+    if not c.take(*_LIKE_LONGEST):
         return c.back(start)
     of = _other(c)
     if not of or _NO_PIECE & set(of.split()):

@@ -14,6 +14,7 @@ from castoff.notation.print_actions import (
     print_mark,
     print_marker,
     print_method,
+    print_start,
     print_times,
     print_waiting,
 )
@@ -138,7 +139,8 @@ def print_step(step: Step) -> str:
         case GoOnShaping():
             return print_going_on(step)
         case SetFabric():
-            return f"Cont in {print_fabric(step.fabric)}"
+            begun = print_start(step.fabric)
+            return f"{begun}{'cont' if begun else 'Cont'} in {print_fabric(step.fabric)}"
         case ShapeRows():
             first, *others = step.rates
             rates = print_rate(first) + "".join(
@@ -146,7 +148,8 @@ def print_step(step: Step) -> str:
             )
             until = "" if step.until is None else f" {print_extent(step.until)}"
             place = "" if isinstance(step.act, EndShaping) else " at beg"
-            return f"{print_act(step.act)}{place} {rates}{until}"
+            new = "" if step.new is None else f", working new sts in {print_fabric(step.new)}"
+            return f"{print_act(step.act)}{place} {rates}{until}{new}"
         case AtBeginning():
             return print_at_beginning(step)
         case Total():
@@ -389,7 +392,7 @@ def _seam(step: Seam) -> str:
     last = step.edges[-1]
     if len(step.edges) == 1:
         return f"{verb} {last}"
-    if any(word in last for word in ("seam", "edge")) or "edge" in step.edges[0]:
+    if any(word in last for word in ("seam", "edge", " and ")) or "edge" in step.edges[0]:
         return f"{verb} {step.edges[0]} to {last}"
     return f"{verb} {' and '.join(step.edges)} seams"
 

@@ -203,18 +203,27 @@ def _border_first(c: Cursor) -> Fabric | None:
 def read_set_fabric(c: Cursor) -> SetFabric | None:
     """Reads "Cont in St st", "work in patt", and the fabric behind "change to larger needles and"."""
     start = c.at
+    first = read_start(c)
+    if first is not None:
+        c.take(",")
     c.take("work", "cont", "cont to work", "cont working", "working", "beg", "change to", "switch to", "changing to")
     c.take("even", "straight")
     c.take("in")
     fabric = read_fabric(c)
-    if fabric is None:
+    if fabric is None or (first is not None and not _begins_so(fabric, first)):
         return c.back(start)
+    fabric = fabric if first is None else replace(fabric, start=first)
     read_way(c, fabric)
     fabric = _bordered(c, fabric)
     goes_on = c.here.key in ("and", "then") and c.peek().key in ("work", "cont")
     if (c.here.kind not in ("mark", "end") and not goes_on) or c.here.text in ("(", "[", "*"):
         return c.back(start)
     return SetFabric(fabric, span=c.span(start))
+
+
+def _begins_so(fabric: Fabric, first: str) -> bool:
+    """Whether a fabric can begin with a knit or purl row, or with one of a side."""
+    return fabric.kind == "named" and fabric.start is None and not first[:1].isdigit()
 
 
 def _fabric_first(c: Cursor, start: int, first: str | None) -> WorkRows | None:

@@ -53,8 +53,15 @@ _FINISHERS = frozenset(
     "pin", "stitch",
      "stuff", "add", "close", "fill", "tie", "wind", "trim", "secure", "soak", "lay", "dampen", "neaten", "fasten",
      "insert",
-     "brush", "felt", "wet", "dry", "set", "thread", "hem"}
+     "brush", "felt", "wet", "dry", "set", "thread", "hem", "machine", "crochet", "reinforce", "catch", "place", "match",
+     "align", "turn", "cut"}
 )  # fmt: skip
+_ONLY_BEFORE = {
+    "place": frozenset({"centre", "middle", "top"}), "match": frozenset({"centre", "middle", "top"}),
+    "align": frozenset({"centre", "middle", "top"}), "turn": frozenset({"in", "under", "back"}),
+    "cut": frozenset({"open", "steek", "steeks", "between", "up", "along", "through"}),
+}  # fmt: skip
+"""Verbs that say something else too: what must stand behind them to tell of making up."""
 
 
 EACH_SIDE = "each side"
@@ -411,11 +418,11 @@ def _split_edges(rest: str) -> tuple[str, ...]:
     return (rest,)
 
 
-def _clause(c: Cursor) -> str:
-    """The rest of a sentence as typed, lower case."""
+def _clause(c: Cursor, *stops: str) -> str:
+    """The rest of a sentence as typed, lower case; as far as one of some phrases."""
     start = c.at
     depth = 0
-    while not c.done:
+    while not c.done and not (stops and c.looking(*stops)):
         if c.here.key == "(" and c.at in c.closers:
             depth += 1
         elif c.here.key == ")" and depth:
@@ -443,8 +450,11 @@ def read_finish(c: Cursor) -> Finish | None:
     act = c.here.text.lower()
     if act == "thread" and c.peek().key not in _THREADED:
         return c.back(start)  # a tail that is threaded draws stitches together
+    after = c.peek(2) if c.peek().key == "the" else c.peek()
+    if act in _ONLY_BEFORE and after.key not in _ONLY_BEFORE[act]:
+        return c.back(start)
     clause = c.at
-    words = _clause(c)
+    words = _clause(c, ", then") if act in _ONLY_BEFORE else _clause(c)
     if _knits(c, clause):
         return c.back(start)
     return Finish(act, words, span=c.span(start))

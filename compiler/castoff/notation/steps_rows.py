@@ -73,11 +73,14 @@ def _repeat_rows(c: Cursor) -> RepeatRows | None:
     if not rep and not c.take("work", "working"):
         return c.back(start)
     c.take("from")
+    one = not rep and c.take("a", "an", "another")  # "work a dec round every 4th round"
     rows = read_row_ref(c)
-    if rows is None:
+    if rows is None or (one and rows.kind != "named"):
         return c.back(start)
     c.take("only")
     every, side, _ = read_every(c)
+    if one and every is None and side is None:
+        return c.back(start)
     if every is not None or side is not None:
         times = read_times(c, "ambiguous")
         then: list[tuple[Count, Times]] = []

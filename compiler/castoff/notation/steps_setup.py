@@ -291,8 +291,8 @@ def read_turn_work(c: Cursor) -> TurnWork | Note | None:
             return Note(c.raw(start, c.at), span=c.span(start))
         c.back(start)
     if c.take("turn"):
-        if c.looking("and make", "and mds", ", make", ", mds"):
-            return c.back(start)  # a double stitch is an act of the row
+        if c.looking("and make", "and mds", ", make", ", mds", "in", "under"):
+            return c.back(start)  # a double stitch is an act of the row; edges are turned in
         c.take("work", "the work")
         return TurnWork(span=c.span(start))
     if c.take("with"):

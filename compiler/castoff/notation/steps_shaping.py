@@ -10,6 +10,7 @@ from dataclasses import replace
 from castoff.notation.acts import read_bind_off, read_cast_on
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
+from castoff.notation.fabrics import read_fabric
 from castoff.notation.labels import read_unit
 from castoff.notation.rates import read_rates, same_ends
 from castoff.notation.rest_of_row import rest_ahead, with_rest
@@ -20,6 +21,7 @@ from castoff.notation.syntax import (
     CastOnAct,
     Count,
     EndShaping,
+    Fabric,
     Rate,
     ShapeRows,
     Side,
@@ -102,7 +104,22 @@ def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows |
         c.back(before)
     if rest_ahead(c):
         return c.back(start)
-    return ShapeRows(act, rates, until, span=c.span(start))
+    grows = isinstance(act, EndShaping) and not act.decrease and act.ends == "each" and until is None
+    new = _new_stitches(c) if grows else None
+    return ShapeRows(act, rates, until, new=new, span=c.span(start))
+
+
+def _new_stitches(c: Cursor) -> Fabric | None:
+    """ ", working new sts in St st": what grows at both ends; "into patt" and "into rib" are set phrases."""
+    start = c.at
+    c.take(",")
+    if not c.take("working", "taking", "keeping", "work", "k", "knitting"):
+        return c.back(start)
+    c.take("all", "the", "all the")
+    if not c.take("new st", "inc st", "incd st", "extra st", "added st") or not c.take("in", "into"):
+        return c.back(start)
+    fabric = read_fabric(c)
+    return fabric if fabric is not None and fabric.kind == "named" else c.back(start)
 
 
 def _beginnings_first(c: Cursor) -> AtBeginning | None:

@@ -139,12 +139,14 @@ class ShapeRows:
     """Shaping told by rate: "Dec 1 st at each end of next and every foll 6th row 5 times, then every 4th row twice".
 
     act: what happens on each shaping row. until: "until 60 sts rem". fabric: worked in between; None: as it stands.
+    new: what the stitches that come in at each end are worked in ("working new sts in St st"); None: as it stands.
     """
 
     act: EndShaping | BindOffAct | CastOnAct
     rates: tuple[Rate, ...]
     until: Extent | None = None
     fabric: Fabric | None = None
+    new: Fabric | None = None
     span: Span = place()
 
 

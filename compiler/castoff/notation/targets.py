@@ -100,6 +100,7 @@ def _turned_place(c: Cursor, start: int, before: Count | None, after: Count | No
         to = "turn"
     else:
         return c.back(here)
+    c.take("from last row", "of last row", "made in last row", "from the last row", "of the last row", "in last row")
     return ToTurn(to, before, after, span=c.span(start))
 
 

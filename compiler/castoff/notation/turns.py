@@ -50,8 +50,8 @@ def _turn(c: Cursor) -> Turn | None:
         # "K to last 3 sts, MDS": its definition turns the work first
         return Turn("german", span=c.span(start))
     c.back(start)
-    if not c.take("turn"):
-        return None
+    if not c.take("turn") or c.looking("in", "under"):  # edges are turned in
+        return c.back(start)
     c.take("work", "the work")
     after = c.at
     c.take(*_AND, ".")

@@ -1,0 +1,223 @@
+"""Lines of whole garments: rows as in another piece, stitches that come in at the edges, patterns kept in part."""
+
+from __future__ import annotations
+
+import textwrap
+
+import pytest
+
+from castoff.pipeline import Proof, prove_text
+
+LACE = """\
+Row 1 (RS): K2, *yo, ssk, k3, k2tog, yo, k1; rep from * to last st, k1.
+Row 2: Purl.
+Row 3: K2, *k1, yo, ssk, k1, k2tog, yo, k2; rep from * to last st, k1.
+Row 4: Purl.
+"""
+HEAD = """\
+written_for: 1
+title: Lines to try
+excerpt: true
+sizes: {names: "S (M, L)"}
+gauge:
+  stockinette: {stitches: 20, rows: 28, over: 10 cm, worked: flat, needles: larger}
+yarns:
+  A: {weight: worsted}
+needles:
+  larger: {size: 5 mm}
+"""
+
+
+def proof(*pieces: tuple[str, str], lace: str = LACE, form: str = "flat") -> Proof:
+    """Pieces by name and work, as an excerpt."""
+    text = (
+        HEAD + "stitch_patterns:\n  lace:\n    multiple: 8\n    plus: 3\n    rows: |\n" + textwrap.indent(lace, " " * 6)
+    )
+    text += "sections:\n"
+    for name, work in pieces:
+        text += f"  - title: {name}\n    worked: {form}\n    gauge: stockinette\n    work: |\n"
+        text += textwrap.indent(work, " " * 6) + "\n"
+    return prove_text("lines.yaml", text)
+
+
+def wrong(*pieces: tuple[str, str], lace: str = LACE, form: str = "flat") -> list[str]:
+    """Rules of the errors, in the order of their places."""
+    found = proof(*pieces, lace=lace, form=form).findings
+    return [each.rule.name for each in sorted(found, key=lambda each: each.span.line) if each.severity == "error"]
+
+
+def said(work: str, lace: str = LACE) -> list[str]:
+    return wrong(("Piece", work), lace=lace)
+
+
+def last_row(work: str) -> list[tuple[int, int]]:
+    """Row and stitches at the end, in every size; nothing may be wrong."""
+    made = proof(("Piece", work))
+    assert made.sound, [each.message for each in made.findings]
+    assert made.knitted is not None
+    records = [size.pieces["Piece"].records[-1] for size in made.knitted.sizes]
+    return [(record.last_row, record.after) for record in records]
+
+
+NEW = "CO 27 (35, 43) sts.\nWork in lace for 4 rows.\n"
+
+
+def test_stitches_that_come_in_beside_a_lace_are_worked_in_their_own_fabric() -> None:
+    work = NEW + (
+        "Inc 1 st at each end of next and every foll alt row 5 times in total, working new sts in St st. 37 (45, 53) sts.\n"
+        "Cont in patt, keeping first and last 5 sts in St st, until piece measures 10 cm, ending with a WS row."
+    )
+    assert last_row(work) == [(28, 37), (28, 45), (28, 53)]
+
+
+@pytest.mark.parametrize(
+    ("right", "other", "rule"),
+    [
+        ("5 times", "6 times", "stated-total-off"),
+        ("37 (45, 53)", "37 (46, 53)", "stated-total-off"),
+        ("last 5 sts", "last 6 sts", "repeat-does-not-divide"),
+    ],
+)
+def test_each_number_beside_a_lace_counts(right: str, other: str, rule: str) -> None:
+    work = NEW + (
+        "Inc 1 st at each end of next and every foll alt row 5 times in total, working new sts in St st. 37 (45, 53) sts.\n"
+        "Cont in patt, keeping first and last 5 sts in St st, until piece measures 10 cm, ending with a WS row."
+    )
+    assert said(work.replace(right, other))[:1] == [rule]
+
+
+def test_a_pattern_is_kept_over_part_of_its_repeat_where_the_line_says_so() -> None:
+    work = (
+        NEW
+        + "Bind off 3 sts at beg of next 2 rows, then 2 sts at beg of foll 2 rows, keeping patt correct. 17 (25, 33) sts.\n"
+    )
+    assert last_row(work + "Work 3 rows in patt.") == [(11, 17), (11, 25), (11, 33)]
+    assert "repeat-does-not-divide" in said(work.replace(", keeping patt correct", ""))
+    assert "stated-total-off" in said(work.replace("off 3 sts", "off 4 sts"))
+
+
+def test_rows_that_change_the_count_of_a_repeat_are_not_kept_over_part_of_it() -> None:
+    uneven = LACE.replace("k2tog, yo, k1; rep", "k2, yo, k1; rep").replace(
+        "K2, *k1, yo, ssk, k1, k2tog, yo, k2", "K2, *k2, ssk, k2, k2tog, k1"
+    )
+    assert said(NEW, uneven) == []
+    work = NEW + "Dec 1 st at each end of next row, keeping patt correct. 25 (33, 41) sts."
+    assert said(work, uneven)
+
+
+def test_a_neck_parts_a_lace_where_the_stitches_say() -> None:
+    work = NEW + (
+        "Next row (RS): Work 10 (14, 18) sts in patt, join a second ball of yarn and bind off centre 7 sts, "
+        "work in patt to end. 10 (14, 18) sts each side.\n"
+        "Work both sides at the same time. Work 2 rows in patt, ending with a RS row.\n"
+    )
+    assert said(work) == []
+    assert said(work.replace("Work 10 (14", "Work 11 (14"))
+
+
+def test_both_shoulders_may_be_bound_off_to_the_last_stitch() -> None:
+    work = (
+        "CO 40 (44, 48) sts.\nWork 4 rows in St st.\n"
+        "Next row (RS): K15 (17, 19), join a second ball of yarn and bind off centre 10 sts, k to end. "
+        "15 (17, 19) sts each side.\n"
+        "Work both sides at the same time with separate balls of yarn. Work 3 rows even, ending with a WS row.\n"
+        "Bind off 8 (9, 10) sts at beg of next 2 rows, then 7 (8, 9) sts at beg of foll 2 rows."
+    )
+    assert said(work) == []
+    assert said(work.replace("then 7 (8", "then 8 (8"))
+
+
+def test_an_open_rate_counts_on_from_the_row_it_begins_with() -> None:
+    work = (
+        "CO 20 (22, 24) sts.\nBeg with a k row, work in St st, inc 1 st at each end of 5th and every foll 6th row until "
+        "there are 26 (28, 30) sts, then at each end of every foll 4th row until there are 30 (32, 34) sts."
+    )
+    assert last_row(work) == [(25, 30), (25, 32), (25, 34)]
+    assert said(work.replace("26 (28", "27 (28"))
+    assert said(work.replace("30 (32, 34)", "30 (32, 35)"))
+
+
+# ------------------------------------------------------------------------------------------------ as in another piece
+
+
+def two(back: str, front: str) -> list[str] | list[int]:
+    """What is wrong, or the rows of the front in every size."""
+    found = wrong(("Back", back), ("Front", front))
+    made = proof(("Back", back), ("Front", front))
+    assert made.knitted is not None
+    return found or [size.pieces["Front"].rows for size in made.knitted.sizes]
+
+
+RIB = (
+    "CO 26 (30, 34) sts.\n1st row (RS): K2, *p2, k2; rep from * to end.\n2nd row: P2, *k2, p2; rep from * to end.\n"
+    "These 2 rows form rib.\nCont in rib for a further 8 rows, ending with a WS row.\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("line", "rows"),
+    [
+        ("Work 10 rows in rib as given for Back.", 10),
+        ("Work in rib as for Back until piece measures 5 cm, ending with a WS row.", 14),
+        ("Work ribbing as for Back until piece measures 5 cm, ending with a WS row.", 14),
+    ],
+)
+def test_a_rib_told_row_by_row_is_worked_again_as_there(line: str, rows: int) -> None:
+    assert two(RIB, f"CO 18 (22, 26) sts.\n{line}") == [rows] * 3
+    assert two(RIB, f"CO 19 (22, 26) sts.\n{line}")[0] == "repeat-does-not-divide"
+
+
+def test_rows_of_a_rib_are_counted() -> None:
+    behind = "\nBeg with a k row, work 4 rows in St st."
+    assert two(RIB, f"CO 18 (22, 26) sts.\nWork 10 rows in rib as given for Back.{behind}") == [14] * 3
+    assert two(RIB, f"CO 18 (22, 26) sts.\nWork 11 rows in rib as given for Back.{behind}")[0] == "wrong-side-due"
+
+
+def test_a_piece_is_followed_as_far_as_a_length_that_it_measures() -> None:
+    back = (
+        "CO 40 (44, 48) sts.\nWork in St st until piece measures 10 cm, ending with a WS row.\n"
+        "Bind off 3 sts at beg of next 2 rows. 34 (38, 42) sts.\nWork even until armhole measures 8 cm, "
+        "ending with a WS row.\nBO all sts."
+    )
+    front = "Work same as for Back until armhole measures 4 cm, ending with a WS row. 34 (38, 42) sts.\nBO all sts."
+    rows = two(back, front)
+    assert rows == [40, 40, 40]
+    assert two(back, front.replace("34 (38", "34 (39"))[0] == "stated-total-off"
+    assert two(back, front.replace("armhole measures 4", "armhole measures 9"))[0] == "piece-not-there"
+
+
+SOURCE = """\
+written_for: 1
+title: A tee to try
+excerpt: true
+sizes: {names: "S (M)"}
+gauge:
+  stockinette: {stitches: 20, rows: 28, over: 10 cm, worked: flat, needles: larger}
+yarns:
+  A: {weight: worsted}
+needles:
+  larger: {size: 5 mm}
+sections:
+  - title: Back
+    worked: flat
+    work: &half |
+      CO 80 (90) sts.
+      Work in St st until piece measures 30 cm, ending with a WS row.
+      Inc 1 st at each end of next and every foll alt row 5 times in total. 90 (100) sts.
+      Work 20 rows even.
+      BO all sts.
+  - title: Front
+    worked: flat
+    work: *half
+measurements:
+  bust: {label: Bust, is: "80 (90) cm"}
+"""
+
+
+def test_a_bust_may_be_that_below_the_sleeves() -> None:
+    def found(text: str) -> list[str]:
+        return [each.rule.name for each in prove_text("tee.yaml", text).findings if each.severity == "error"]
+
+    assert found(SOURCE) == []
+    assert found(SOURCE.replace("80 (90) cm", "80 (91) cm")) == ["measurement-off"]
+    assert found(SOURCE.replace("80 (90) cm", "90 (100) cm")) == []
