@@ -43,7 +43,8 @@ def proof(*pieces: tuple[str, str], lace: str = LACE, form: str = "flat") -> Pro
 def wrong(*pieces: tuple[str, str], lace: str = LACE, form: str = "flat") -> list[str]:
     """Rules of the errors, in the order of their places."""
     found = proof(*pieces, lace=lace, form=form).findings
-    return [each.rule.name for each in sorted(found, key=lambda each: each.span.line) if each.severity == "error"]
+    errors = [each for each in found if each.severity == "error" and each.span is not None]
+    return [each.rule.name for each in sorted(errors, key=lambda each: each.span.line if each.span else 0)]
 
 
 def said(work: str, lace: str = LACE) -> list[str]:

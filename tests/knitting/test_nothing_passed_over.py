@@ -176,6 +176,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "ShapeRows.until": ("Dec 1 st at each end of every RS row until 12 sts rem.",
                         "Dec 1 st at each end of every RS row until 10 sts rem."),
     "ShapeRows.fabric": PRINT + "the parser leaves it open; the fabric in work stands between the shaping rows",
+    "ShapeRows.new": ("Work 2 rows in garter st.\nInc 1 st at each end of next row and foll 2 alt rows, working new sts in St st.\nWork 2 rows even.",
+                      "Work 2 rows in garter st.\nInc 1 st at each end of next row and foll 2 alt rows.\nWork 2 rows even."),
     "BindOffAtEdges.groups": (DIVIDED + "At each neck edge, bind off 3 sts once.\nBind off all sts.",
                               DIVIDED + "At each neck edge, bind off 2 sts once.\nBind off all sts."),
     "GoOnShaping.rows": ("round|Rnd 1: *K3, k2tog; rep from * to end.\nRnd 2: Knit.\nRnd 3: Knit.\nRep rnds 1 and 2, working 1 st fewer between decs, twice.",

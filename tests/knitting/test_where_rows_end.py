@@ -72,7 +72,11 @@ def test_a_rib_as_for_another_piece_is_its_rib_or_refused() -> None:
     named = "Cast on 40 sts.\nWork 6 rows in k2, p2 rib.\nBind off all sts."
     rowed = "Cast on 40 sts.\nRow 1 (RS): *K2, p2; rep from * to end.\nRep last row 5 more times.\nBind off all sts."
     assert front_of(named, front.format("Back", "K2, p2")) == []
-    assert front_of(rowed, front.format("Back", "K2, p2")) == ["back has no rib that is called by its name"]
+    assert front_of(rowed, front.format("Back", "K2, p2")) == []
+    twice = rowed.replace("Bind off", "Row 1: *K1, p1; rep from * to end.\nRep last row 3 more times.\nBind off")
+    assert front_of(twice, front.format("Back", "K2, p2")) == ["back has several ribs"]
+    plain = rowed.replace("*K2, p2; rep from * to end", "Knit")
+    assert front_of(plain, front.format("Back", "K2, p2")) == ["back has no rib that is called by its name"]
     assert front_of(named, front.format("Nothing", "K2, p2")) == ["nothing called nothing comes before this line"]
     assert [
         each.rule.name for each in findings("Cast on 40 sts.\nWork 6 rows in rib as for Sleeve.\nBind off all sts.")

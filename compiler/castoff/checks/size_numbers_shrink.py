@@ -17,9 +17,10 @@ import itertools
 from collections.abc import Iterator
 from fractions import Fraction
 
-from castoff.checks.evidence import Evidence, nodes_of
+from castoff.checks.evidence import Evidence
 from castoff.checks.unit_pairs import say_number
 from castoff.diagnostic import Diagnostic, Rule
+from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import BindOff, BindOffAct, CastOn, Count, InstructionLine, Note, Stated, UntilLength
 from castoff.numeral import UNITS
 from castoff.span import Span

@@ -255,7 +255,8 @@ def read_place(c: Cursor) -> Place | None:
         c.back(start)
     if c.take("mark"):
         where_words = _where(c)
-        if where_words and c.lexemes[c.at - 1].key != "st":  # a stitch that is marked is no place between rows
+        if where_words and not any(lexeme.key == "st" for lexeme in c.lexemes[start : c.at]):
+            # (a stitch that is marked is no place between rows)
             return Place(_placed(c, start), where_words, span=c.span(start))
         c.back(start)
     act = read_marker(c)
