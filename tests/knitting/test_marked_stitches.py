@@ -146,3 +146,31 @@ def test_shaping_beside_a_marked_stitch_by_rate() -> None:
     assert counts(work)[-1] == 13
     assert said(work.replace(" Mark the centre st.", ""))
     assert said(work.replace("13 sts.\n", "14 sts.\n"))
+
+
+NECK = "Cast on 60 (66, 72) sts.\nRow 1: Knit.\nNext row: K to center {} sts, bind off {} sts, k to end. {} sts.\n"
+
+
+def test_a_neck_is_bound_off_in_the_centre_of_the_row_in_every_size() -> None:
+    fabric = knitted(NECK.format("20 (22, 24)", "20 (22, 24)", "40 (44, 48)") + "Bind off all sts.", SIZES)
+    ends = [size.pieces["Piece"].records[-1].after for size in fabric.sizes]
+    assert ends == [40, 44, 48]
+
+
+@pytest.mark.parametrize(
+    ("centre", "found"),
+    [
+        (
+            "20 (23, 24)",
+            "centre-off: next row: 23 sts in the middle of 66 leave 43, which are not the same on both sides",
+        ),
+        ("20 (22, 80)", "centre-off: next row: 80 sts in the middle are more than the 72 on the needle"),
+    ],
+)
+def test_what_has_no_centre_is_refused(centre: str, found: str) -> None:
+    assert any(found in line for line in said(NECK.format(centre, "20 (22, 24)", "40 (44, 48)"), SIZES))
+
+
+def test_the_centre_may_not_lie_behind() -> None:
+    lines = said("Cast on 60 sts.\nRow 1: K30, p to center 20 sts, k to end.")
+    assert any("the 20 sts in the middle begin behind st 20; the row is already at st 30" in line for line in lines)

@@ -415,6 +415,7 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                    "Row 1 (RS): K2, work row 2 of patchwork to last 2 sts, k2."),
     "Label.unit": ("round|Join to work in the round.\nRnd 1: Knit.\nRnd 2 (RS): Purl.",
                    "round|Join to work in the round.\nRnd 1: Knit.\nRow 2 (RS): Purl."),
+    "ToCentre.stitches": ("Row 1: K to center 6 sts, p6, k to end.", "Row 1: K to center 8 sts, p6, k to end."),
     "ToStitch.name": ("Cast on 21 sts.\nRow 1: K to centre st, k11.", "Cast on 21 sts.\nRow 1: K to marked st, k11."),
     "ToStitch.before": ("Mark the 15th st.\nRow 1: K to 2 sts before marked st, k2tog, k to end.",
                         "Mark the 15th st.\nRow 1: K to 3 sts before marked st, k3tog, k to end."),

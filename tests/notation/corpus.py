@@ -135,6 +135,8 @@ Rnd 1: K to 1 st before centre st, s2kp, k to end.
 Rnd 1: K to 1 st before marked st, cdd, k to end.
 Row 1: K to 2 sts before marked st, k2tog, k marked st, ssk, k to end.
 Row 1: K to 1 st past marked st, k to end.
+Next row: K to center 20 sts, bind off center 20 sts, k to end.
+Row 1: Work to the middle 21 sts, join a second ball of yarn, BO 21 sts, work to end.
 Row 1: K2, yo, k to centre st, yo, k1 (centre st), yo, k to last 2 sts, yo, k2.
 Row 1: K to 1 st before m, s2kp (removing and replacing m), k to end.
 Row 1: K to 1 st before m, cdd, removing marker and replacing it, k to end.
@@ -496,6 +498,9 @@ Work on these 20 sts only.
 
 STATES = """
 You have 84 (92, 100, 108) sts, RS facing; 28 sts on a holder.
+You have 84 (92, 100, 108) sts, RS facing; 28 (30, 32, 34) instep sts are on a holder.
+You have 84 (92, 100, 108) sts, WS facing; 28 sts are held.
+Rnd 1: K14, pm, k28 (30, 32, 34), pm, k to end. 28 (30, 32, 34) instep sts between markers and 28 sole sts.
 You have 16 sts, RS facing.
 You have 60 sts, WS facing, 12 sts between markers and 28 instep sts on hold.
 You have 40 sts; 20 sts on waste yarn for thumb.

@@ -1,7 +1,8 @@
 """Needles are listed and never called for.
 
 Needles under a key must be named by some line ("change to larger needles"), or be the `needles:` of a section. Needles
-that only a gauge names are listed and never taken up: often a change back that was forgotten.
+that only a gauge names are listed and never taken up: often a change back that was forgotten. An excerpt need not use
+what its whole pattern lists.
 
 Fires:
     needles:
@@ -27,7 +28,7 @@ RULE = Rule("needle-unused", "warning", __doc__ or "")
 def find(evidence: Evidence) -> Iterator[Diagnostic]:
     """One finding for each set of needles without a mention, when there are several."""
     pattern = evidence.pattern
-    if len(pattern.needles) < 2:
+    if len(pattern.needles) < 2 or pattern.excerpt:
         return
     taken = {section.needles.value for section in pattern.sections if section.needles is not None}
     taken |= {

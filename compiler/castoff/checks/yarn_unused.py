@@ -1,7 +1,7 @@
 """A yarn is listed and never knitted.
 
 The buyer pays for every yarn of the list. Where there are several, each must be called for by its letter in some line,
-or be the `yarn:` of a section.
+or be the `yarn:` of a section. An excerpt need not use what its whole pattern lists.
 
 Fires:
     yarns:
@@ -27,7 +27,7 @@ RULE = Rule("yarn-unused", "warning", __doc__ or "")
 def find(evidence: Evidence) -> Iterator[Diagnostic]:
     """One finding for each yarn that no line calls for, when there are several."""
     yarns = evidence.pattern.yarns
-    if len(yarns) < 2:
+    if len(yarns) < 2 or evidence.pattern.excerpt:
         return
     used = {section.yarn.value for section in evidence.pattern.sections if section.yarn is not None}
     for placed in evidence.placed:

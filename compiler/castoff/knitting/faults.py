@@ -63,6 +63,15 @@ Fires:   K to marker, sm, k to end.      no marker is ahead
 Silent:  the same after a row that placed one
 """,
 )
+NO_CENTRE = Rule(
+    "centre-off",
+    "error",
+    """Stitches in the centre of a row have not as many on one side as on the other.
+
+Fires:   Cast on 41 sts. Next row: K to center 20 sts, …      21 sts are left, 10 and 11
+Silent:  Cast on 42 sts. Next row: K to center 20 sts, …
+""",
+)
 MARKER_IN_THE_WAY = Rule(
     "marker-in-the-way",
     "error",
@@ -407,8 +416,7 @@ RULES = (
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
     SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, EDGE_TOO_SHORT, PIECES_PART,
-    ENDS_UNLIKE,
-    IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD,
+    ENDS_UNLIKE, IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD, NO_CENTRE,
     *SHORT_ROW_RULES,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""

@@ -5,11 +5,22 @@ In: a row in work and a target. Out: the number of stitches up to there, or None
 
 from __future__ import annotations
 
-from castoff.knitting.faults import NO_MARKER, TOO_FEW, fault
+from castoff.knitting.faults import NO_CENTRE, NO_MARKER, TOO_FEW, fault
 from castoff.knitting.loops import DIVISION, hidden
 from castoff.knitting.row import RowWork
 from castoff.knitting.short_row_rules import NO_WRAP
-from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
+from castoff.notation.syntax import (
+    Count,
+    Target,
+    ToCentre,
+    ToDivision,
+    ToEnd,
+    ToLast,
+    ToMarker,
+    ToStitch,
+    ToTurn,
+    ToWorked,
+)
 from castoff.span import Span
 
 ROUND_STARTS = (
@@ -60,6 +71,8 @@ def reach(row: RowWork, target: Target) -> int | None:
         return _to_stitch(row, target)
     if isinstance(target, ToTurn):
         return _to_turn(row, target)
+    if isinstance(target, ToCentre):
+        return _to_centre(row, target)
     return _to_division(row, target)
 
 
@@ -176,6 +189,43 @@ def _to_stitch(row: RowWork, target: ToStitch) -> int | None:
     if target.after is not None:
         return place + 1 - row.pos + (target.after.at(row.size) or 0)
     return _before(row, place, target.before, target.span, f"the {target.name} st")
+
+
+def _to_centre(row: RowWork, target: ToCentre) -> int | None:
+    centre = target.stitches.at(row.size)
+    if centre is None:
+        return row.end - row.pos
+    around = row.end - centre
+    if around < 0 or around % 2:
+        row.fail(
+            fault(
+                NO_CENTRE,
+                target.span,
+                "{centre} sts in the middle of {have} leave {around}, which are not the same on both sides"
+                if around > 0
+                else "{centre} sts in the middle are more than the {have} on the needle",
+                hint="{less} or {more} sts have as many on one side as on the other" if around > 0 else None,
+                centre=centre,
+                have=row.end,
+                around=around,
+                less=centre - 1,
+                more=centre + 1,
+            )
+        )
+        return None
+    if around // 2 < row.pos:
+        row.fail(
+            fault(
+                TOO_FEW,
+                target.span,
+                "the {centre} sts in the middle begin behind st {first}; the row is already at st {here}",
+                centre=centre,
+                first=around // 2,
+                here=row.pos,
+            )
+        )
+        return None
+    return around // 2 - row.pos
 
 
 _WHAT = {"turn": "turn or gap", "wrapped": "wrapped st", "double-wrapped": "double-wrapped st", "ds": "double stitch",

@@ -61,10 +61,13 @@ def _held(c: Cursor, name: str) -> str | None:
     """ "on a holder", "on hold for the instep", "held": what the group is called."""
     start = c.at
     c.take("each")
+    c.take("are", "is", "wait", "are still", "are waiting", "rem")
     if c.take("on", "hold on", "left on", "waiting on"):
         holder = read_holder(c)
         if holder is not None:
             return name if name and holder in ("holder", "waste yarn", "hold", "spare needle") else holder
+    elif c.take("hold"):
+        return name or "holder"
     c.back(start)
     return None
 

@@ -33,6 +33,7 @@ from castoff.notation.syntax import (
     StitchTo,
     Target,
     Times,
+    ToCentre,
     ToDivision,
     ToEnd,
     ToLast,
@@ -193,6 +194,8 @@ def print_target(target: Target) -> str:
             return "around" if target.around else "to end"
         case ToLast():
             return f"to last {print_count(target.stitches)} sts"
+        case ToCentre():
+            return f"to centre {print_count(target.stitches)} sts"
         case ToMarker():
             return f"to {_near(target.before, target.after)}{print_marker_name(target.marker)}"
         case ToStitch():

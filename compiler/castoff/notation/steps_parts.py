@@ -402,6 +402,9 @@ def read_seam(c: Cursor) -> Seam | Graft | None:
     named = set(rest.replace(",", " ").split())
     if not named & {"seam", "seams", "edge", "edges", "shoulders", "sides", "sleeves", "sleeve"}:
         return c.back(start)
+    if named & (_SEWERS.keys() - {"seam"}):
+        # no edge is called by what is done to it: the verb stands twice
+        return c.back(start)
     if key == "join" and named & {"yarn", "round", "rnd"}:
         return c.back(start)
     edges = tuple(part for part in _split_edges(rest) if part)

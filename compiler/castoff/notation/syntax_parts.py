@@ -142,7 +142,15 @@ class ToStitch:
     span: Span = place()
 
 
-Target: TypeAlias = ToEnd | ToLast | ToMarker | ToTurn | ToWorked | ToDivision | ToStitch
+@dataclass(frozen=True, slots=True)
+class ToCentre:
+    """Up to so many stitches in the middle of the row ("to center 20 sts"): as many lie behind them as before."""
+
+    stitches: Count
+    span: Span = place()
+
+
+Target: TypeAlias = ToEnd | ToLast | ToMarker | ToTurn | ToWorked | ToDivision | ToStitch | ToCentre
 
 
 # ------------------------------------------------------------------------------------------------ fabrics

@@ -9,7 +9,18 @@ from typing import Literal
 
 from castoff.notation.cursor import Cursor
 from castoff.notation.needle_names import read_needle_name
-from castoff.notation.syntax import Count, Target, ToDivision, ToEnd, ToLast, ToMarker, ToStitch, ToTurn, ToWorked
+from castoff.notation.syntax import (
+    Count,
+    Target,
+    ToCentre,
+    ToDivision,
+    ToEnd,
+    ToLast,
+    ToMarker,
+    ToStitch,
+    ToTurn,
+    ToWorked,
+)
 
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
 _TURNS = ("bound-off st", "cast-off st", "bo st", "gap", "turn point", "turn place", "turn")
@@ -60,6 +71,9 @@ def _after_to(c: Cursor, start: int) -> Target | None:
         return ToEnd(span=c.span(start))
     if c.take("last"):
         return _after_last(c, start)
+    centre = _centre(c, start)
+    if centre is not None:
+        return centre
     if c.take("within"):
         count = c.count()
         if count is None or not c.take("st of", "of"):
@@ -124,6 +138,16 @@ def _after_last(c: Cursor, start: int) -> Target | None:
         division = _division(c)
         return None if division is None else ToDivision(division, before=count, span=c.span(start))
     return ToLast(count, span=c.span(start))
+
+
+def _centre(c: Cursor, start: int) -> ToCentre | None:
+    """ "center 20 sts", "the middle 12 sts"."""
+    here = c.at
+    if c.take("centre", "middle"):
+        count = c.count()
+        if count is not None and c.take("st"):
+            return ToCentre(count, span=c.span(start))
+    return c.back(here)
 
 
 def _beyond(c: Cursor, start: int, count: Count) -> Target | None:

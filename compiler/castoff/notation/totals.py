@@ -166,6 +166,8 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         return Stated(count, part, span=c.span(start))
     if not part:
         part = _part_after(c)
+    elif c.here.key == "between" and (where := _part_after(c)):
+        part = f"{where} for {part}"
     if part.startswith("each "):
         each = True
         part = part.removeprefix("each ").removeprefix("for ").removeprefix("of ")
