@@ -227,6 +227,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                          "6 sts on N1, 8 sts on N2, 6 sts on N3.\nSlip 2 sts from N2 to N3.\n8 sts on N1, 6 sts on N2, 6 sts on N3."),
     "Arrange.needles": ("Arrange sts over 2 needles: 10 sts on needle 1, 10 sts on needle 2.\nKnit 1 row.",
                         "Arrange sts over 3 needles: 10 sts on needle 1, 10 sts on needle 2.\nKnit 1 row."),
+    "RoundStart.between": ("round|Arrange sts over 2 needles.\nRnd begins between needle 2 and needle 1.\nKnit 1 rnd.",
+                           "round|Arrange sts over 2 needles.\nRnd begins between needle 1 and needle 2.\nKnit 1 rnd."),
     "RoundStart.where": PRINT + "the place is that of the yarn; told against picked-up heels (see the worked examples)",
     "RowsForm.rows": ("Row 1: *K1, p1; rep from * to end.\nThis row forms seed stitch.", "Row 1: Knit.\nLast 2 rows form seed stitch."),
     "RowsForm.fabric": ("Row 1: *K1, p1; rep from * to end.\nRow 2: Knit.\nThese 2 rows form st st.",

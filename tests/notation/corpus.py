@@ -773,6 +773,25 @@ Cont on the 28 sts of needle 2 only.
 Work back and forth over next 28 sts only.
 Slip last 2 sts of N1 onto N2.
 Slip 7 sts from N1 to N2.
+Arrange the sts for magic loop with 24 (28, 32, 36) sts on each needle.
+Arrange sts for magic loop, half on each needle.
+Divide sts with 14 (16, 18, 20) sts on each needle.
+Divide sts over 3 needles as follows: N1: 14 (16, 18, 20) sts; N2: 28 (32, 36, 40) sts; N3: 14 (16, 18, 20) sts.
+Divide sts over 4 needles so that there are 14 sts each on N1, N2, N3 and N4.
+The beginning of the round is at the center back, between N3 and N1.
+Rnd begins between needle 3 and needle 1.
+You now have 56 (64, 72, 80) sts, 28 (32, 36, 40) on each needle.
+Knit 1 rnd. [56 (64, 72, 80) sts; 28 (32, 36, 40) on each needle]
+74 (84, 94, 104) sts: 23 (26, 29, 32) sts each on N1 and N3, 28 (32, 36, 40) sts on N2.
+8 (8, 10, 10) sts on each of 2 needles.
+Knit across N1, turn work. Sl 1, purl across rem sts of N1, then purl across sts on N3 with the same needle.
+28 (32, 36, 40) heel sts on one needle.
+Leave the 28 (32, 36, 40) instep sts on hold on N2.
+Leave 28 sts on needle 2 unworked.
+Work back and forth on heel sts as follows:
+Work back and forth in rows over the heel sts only.
+Knit across Needle 1. You'll now be working back and forth in rows over Needle 2 only; let the instep sts rest on the cable.
+Next row (RS): K across all sts. There is no need to pick up wraps in garter stitch. 32 (40, 44, 48) sts.
 """
 
 CHARTS = """

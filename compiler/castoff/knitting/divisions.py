@@ -11,7 +11,7 @@ from itertools import pairwise
 from castoff.knitting.faults import NO_MARKER, PART_OFF, fault
 from castoff.knitting.loops import DIVISION
 from castoff.knitting.state import SizeState
-from castoff.notation.syntax import Count, JoinRound, ShiftStitches
+from castoff.notation.syntax import Count, HoldAct, JoinRound, RoundStart, ShiftStitches
 from castoff.span import Span
 
 _WORDS = ("first", "second", "third", "fourth", "fifth")
@@ -152,3 +152,42 @@ def mind_needle(state: SizeState, name: str, number: int) -> bool | None:
     if len(lying) < 2 or not at:
         return None
     return at <= len(lying) and lying[at - 1] == number
+
+
+def mind_between(state: SizeState, step: RoundStart) -> None:
+    """ "The beginning of the round is between N3 and N1": it lies between the last needle and the first."""
+    last = len(on_needles(state))
+    told = tuple(needle_number(name) for name in step.between or ())
+    if last > 1 and told != (last, 1):
+        state.report(
+            fault(
+                PART_OFF,
+                step.span,
+                "the round is told to begin between needles {one} and {two}; it begins between needles {last} and 1",
+                one=told[0],
+                two=told[1],
+                last=last,
+            )
+        )
+
+
+def mind_waits_on(state: SizeState, act: HoldAct) -> bool:
+    """ "Leave the 28 instep sts on hold on N2": as many as lie on that needle; whether it was wrong."""
+    number = None if act.count is None else act.count.at(state.size)
+    if number is None or mind_needle(state, act.on, number) is not False:
+        return False
+    lying = on_needles(state)
+    at = needle_number(act.on)
+    state.report(
+        fault(
+            PART_OFF,
+            act.span,
+            "{number} sts are told on {name}; on the needles are {there}",
+            number=number,
+            name=act.on,
+            there=", ".join(str(each) for each in lying),
+            hint="{have} sts" if at <= len(lying) else None,
+            have=lying[at - 1] if at <= len(lying) else 0,
+        )
+    )
+    return True

@@ -15,6 +15,7 @@ from castoff.knitting.divided import (
     name_what_was_left,
     whole_row,
 )
+from castoff.knitting.divisions import mind_waits_on
 from castoff.knitting.faults import NO_MARKER, NOT_HELD, PART_OFF, fault
 from castoff.knitting.loops import Group, hidden
 from castoff.knitting.state import PieceState, SizeState, begin_finger
@@ -32,6 +33,9 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
     if step.only:
         _only_these(state, step)
         return
+    if act.on.startswith("needle ") and mind_waits_on(state, act):
+        act = replace(act, count=None)
+        step = replace(step, act=act)
     have = piece.needle.stitches
     waiting = left_behind(state)
     if not have and waiting is not None:

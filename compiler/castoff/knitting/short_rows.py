@@ -12,7 +12,7 @@ from castoff.knitting.faults import PART_OFF, Fault, Values, fault
 from castoff.knitting.row_faults import other
 from castoff.knitting.setting import NO_WRAPS_MET, RowResult
 from castoff.knitting.short_row_rules import NO_WRAP, OFF_CENTRE, TURN_OPEN, WRAPPED_BEYOND, WRAPS_IN_GARTER, WRAPS_LEFT
-from castoff.knitting.state import Acts, RowDef, SizeState
+from castoff.knitting.state import Acts, PieceState, RowDef, SizeState
 from castoff.knitting.turn_acts import NAMES
 from castoff.knitting.wraps import centre
 from castoff.notation.syntax import InstructionLine, Meanwhile, PickUpWrap, RowStep, Side, Stated, Step
@@ -120,6 +120,27 @@ def _mind_beyond(state: SizeState, row: RowDef, acts: Acts, again: bool) -> None
             )
         )
     piece.wrapped_again[id(acts)] = again
+
+
+def between_turns(piece: PieceState) -> tuple[int, int] | None:
+    """In a round that has been turned: where the stitches of the last row begin, and how many they are.
+
+    None when it has not been turned, or when the last row has gone on over the place where it began.
+    """
+    needle = piece.needle
+    total = needle.stitches
+    if piece.form != "round" or not piece.turned or not needle.turns:
+        return None
+    others = [turn for turn in needle.turns if turn != needle.at % total]
+    if not others:
+        return None
+    if piece.due == "RS":
+        begin = needle.at % total
+        length = min((turn - needle.at) % total for turn in others)
+    else:
+        length = min((needle.at - turn) % total for turn in others)
+        begin = (needle.at - length) % total
+    return (begin, length) if 0 < length < total else None
 
 
 def picks_wraps(state: SizeState) -> bool:

@@ -26,7 +26,7 @@ from castoff.knitting.faults import (
 from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.marking import decreased_beside
-from castoff.knitting.short_rows import mind_turned
+from castoff.knitting.short_rows import between_turns, mind_turned
 from castoff.knitting.starting import cast_on_beside, mind_corners
 from castoff.knitting.state import RowDef, SizeState, begin_finger
 from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, source_of, use_needles, use_yarn
@@ -112,6 +112,8 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         state.event("join round", total, span=step.span)
         return
     over = over_needle(state, step) or step.over
+    if step.which == "these" and piece.form == "round" and _between_turns(state, step):
+        return
     if piece.form == "round" and piece.before_held and over is None:
         divide_round(state)
     elif piece.needle.at == 0 and piece.started:
@@ -121,6 +123,51 @@ def join_round(state: SizeState, step: JoinRound) -> None:
     piece.form = "flat"
     piece.worked_part = step.what
     piece.worked_over, piece.worked_which = over, step.which
+
+
+def _between_turns(state: SizeState, step: JoinRound) -> bool:
+    """ "K14, turn. Sl 1, p27. Work back and forth on these 28 sts": those of the last row go on, the rest waits."""
+    piece = state.piece
+    lying = between_turns(piece)
+    if lying is None:
+        if step.what and step.over is None and not piece.turned and _nothing_waits(state):
+            state.report(
+                fault(
+                    PART_OFF,
+                    step.span,
+                    "the {what} is worked back and forth, and nothing says over which of the {have} sts",
+                    hint="`work back and forth over the first {half} sts`, or `on needle 1 only`",
+                    what=step.what,
+                    have=piece.needle.stitches,
+                    half=piece.needle.stitches // 2,
+                )
+            )
+        return False
+    begin, length = lying
+    if step.over is not None and state.number_of(step.over) != length:
+        state.report(
+            fault(
+                PART_OFF,
+                step.span,
+                "{over} sts are to be worked over, {have} lie between the turns",
+                hint="{have} sts",
+                over=state.number_of(step.over),
+                have=length,
+                related=source_of(state),
+            )
+        )
+    total = piece.needle.stitches
+    around = piece.needle.rotated(begin)
+    rest = replace(around.part(length, total), at=0, turns=())
+    state.holders.append(Group(REST, rest, piece.name, "RS", piece.rows, piece.length, True, step.span))
+    piece.needle = replace(around.part(0, length), at=0 if piece.due == "RS" else length, turns=())
+    piece.form, piece.turned, piece.rotated = "flat", False, begin
+    piece.worked_part, piece.worked_over = step.what, None
+    return True
+
+
+def _nothing_waits(state: SizeState) -> bool:
+    return not any(group.piece == state.piece.name for group in state.holders)
 
 
 def _goes_on_from_yarn(state: SizeState, span: Span) -> bool:

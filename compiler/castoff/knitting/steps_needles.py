@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from castoff.knitting.divisions import begin_of, divide, on_needles
+from castoff.knitting.divisions import begin_of, divide, mind_between, mind_each, on_needles
 from castoff.knitting.faults import (
     NOT_HELD,
     PART_OFF,
@@ -28,6 +28,7 @@ from castoff.notation.syntax import (
     RoundStart,
     Side,
 )
+from castoff.notation.told_needles import EACH
 from castoff.span import Span
 
 REST = "rest of the round"
@@ -118,6 +119,20 @@ def arrange(state: SizeState, step: Arrange) -> None:
     needles = state.number_of(step.needles)
     shares = list(numbers)
     _mind_needles(state, step, needles)
+    if step.groups and step.groups[0][1] == EACH and numbers:
+        divide(state, [have])
+        if not mind_each(state, numbers[0]):
+            state.report(
+                fault(
+                    PART_OFF,
+                    step.span,
+                    "{number} sts on each needle do not come to the {have} sts there are",
+                    number=numbers[0],
+                    have=have,
+                    related=source_of(state),
+                )
+            )
+        return
     open_groups = [at for at, number in enumerate(counts) if number is None]
     if len(open_groups) == 1 and shares and sum(shares) < have:  # "… and the rem sts on another"
         shares.insert(open_groups[0], have - sum(shares))
@@ -200,6 +215,8 @@ def _mind_markers(state: SizeState, step: Arrange, shares: list[int]) -> None:
 def round_start(state: SizeState, step: RoundStart) -> None:
     """Rounds begin where the yarn is."""
     piece = state.piece
+    if step.between is not None:
+        mind_between(state, step)
     wrap, before = piece.wrap
     if wrap and any(word in step.where for word in ("center", "centre", "middle")) and 2 * wrap != before:
         state.report(

@@ -43,7 +43,8 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
     if label is None and _only_fabric(state, step):
         return
     if label is None:
-        unit = "rnd" if state.piece.form == "round" else "row"
+        back = state.piece.turned and state.piece.due == "WS"
+        unit = "rnd" if state.piece.form == "round" and not back else "row"
         row = RowDef(step.work, "this row", unit=unit, partial=True, span=step.span)
         work_row(state, row, expected)
         state.remember(row)

@@ -258,12 +258,46 @@ def _to_turn(row: RowWork, target: ToTurn) -> int | None:
 
 def _to_division(row: RowWork, target: ToDivision) -> int | None:
     ahead = [place for place, other in row.ahead if other.startswith(DIVISION) and place > row.pos]
+    if "needle" in target.name and _done_with(row, target):
+        return _before(row, row.pos, target.before, target.span, target.name)
     if "needle" in target.name and not _on_its_needle(row, target, len(ahead)):
         return None
+    if row.setting.form == "round" and row.setting.side == "WS" and row.bor > 0 and "needle" in target.name:
+        # back over the beginning of the round: there one needle ends as well
+        ahead = sorted((*ahead, *((row.bor,) if row.bor > row.pos else ())))
+        if ahead and row.pos >= row.end:
+            return _before(row, ahead[0], target.before, target.span, target.name)
     if not ahead:
         ahead = [place for place, other in row.ahead if other.lower() == target.name.lower()]
     place = ahead[0] if ahead else row.end
     return _before(row, min(place, row.end), target.before, target.span, target.name)
+
+
+def _done_with(row: RowWork, target: ToDivision) -> bool:
+    """Whether a round has just worked the last stitch of the needle spoken of: nothing is left up to its end."""
+    number = _number_of(target)
+    if row.setting.form != "round" or row.setting.side == "WS" or row.wrapped or not row.pos or number is None:
+        return False
+    places = [place for place, name in row.needle.marks if name.startswith(DIVISION)]
+    here = row.needle.at + row.pos
+    ends = [*places, row.needle.stitches]
+    return here in ends and number == 1 + sum(place < here for place in places) and bool(places)
+
+
+def _number_of(target: ToDivision) -> int | None:
+    """The number of the needle spoken of; None for "each needle"."""
+    word = target.name.removeprefix("needle").removesuffix("needle").strip()
+    digits = "".join(sign for sign in word if sign.isdigit())
+    return int(digits) if digits else _ORDINALS.index(word) + 1 if word in _ORDINALS else None
+
+
+def needle_in_work(row: RowWork) -> int:
+    """The number of the needle of a set that a round has come to; a row back meets them from the last to the first."""
+    total = row.needle.stitches
+    here = (row.needle.at + row.pos) % total if total else 0
+    passed = sum(name.startswith(DIVISION) and place <= here for place, name in row.needle.marks)
+    needles = 1 + sum(name.startswith(DIVISION) for _, name in row.needle.marks)
+    return 1 + passed if row.setting.side == "RS" else needles - passed
 
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth")
@@ -275,8 +309,7 @@ def _on_its_needle(row: RowWork, target: ToDivision, ahead: int) -> bool:
     passed += sum(name.startswith(DIVISION) and place <= row.pos for place, name in row.ahead)
     needles = passed + ahead + 1
     word = target.name.removeprefix("needle").removesuffix("needle").strip()
-    digits = "".join(sign for sign in word if sign.isdigit())
-    number = int(digits) if digits else _ORDINALS.index(word) + 1 if word in _ORDINALS else None
+    number = _number_of(target)
     if number is None and word != "each":
         return True
     if needles == 1 and number != 1:
@@ -301,14 +334,15 @@ def _on_its_needle(row: RowWork, target: ToDivision, ahead: int) -> bool:
             )
         )
         return False
-    if number is not None and number != passed + 1 and needles > 1:
+    due = needle_in_work(row) if row.setting.form == "round" and not row.wrapped else passed + 1
+    if number is not None and number != due and needles > 1:
         row.fail(
             fault(
                 NO_MARKER,
                 target.span,
                 "needle {number} is spoken of, needle {due} is in work",
                 number=number,
-                due=passed + 1,
+                due=due,
                 hint="stitches of a needle were left out, or needles told out of their order",
             )
         )

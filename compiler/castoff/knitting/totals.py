@@ -12,7 +12,7 @@ from itertools import pairwise
 from castoff.knitting.divisions import mind_each, mind_needle, on_needles
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
 from castoff.knitting.loops import DIVISION, hidden
-from castoff.knitting.short_rows import check_wraps, tells_wraps
+from castoff.knitting.short_rows import between_turns, check_wraps, tells_wraps
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
 
@@ -207,6 +207,9 @@ def _found(state: SizeState, stated: Stated, number: int) -> bool:
     around = {have - each for each in running}
     if len(parts) == 1 and _is_whole(state, stated.part):
         return number == have
+    turned = between_turns(state.piece)
+    if turned is not None and len(parts) == 1:
+        return number in (turned[1], have - turned[1])
     if len(parts) == 1:
         # no marker parts the needle: the author's division cannot be seen, only that it is no more than there is
         return number <= have or any(group.stitches == number for group in state.holders)

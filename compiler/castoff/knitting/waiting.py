@@ -65,6 +65,8 @@ def _meant(piece: PieceState, waiting: list[Group], rest: Group | None, name: st
     for group in waiting:
         if group is not rest and words & telling(group.name):
             return group
+    if len(waiting) == 1 and not telling(waiting[0].name) and waiting[0].left and _other(piece, name):
+        return waiting[0]
     return rest if rest is not None and _other(piece, name) else None
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Literal
 
 from castoff.notation.cursor import Cursor
+from castoff.notation.needle_names import read_needle_name
 from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, MarkerAct
 from castoff.notation.targets import read_marker_name, read_target
 
@@ -190,6 +191,7 @@ def read_method(c: Cursor) -> str | None:
 def read_hold(c: Cursor) -> HoldAct | None:
     """Reads "place next 20 sts on a holder for front neck", "slip these 14 sts onto waste yarn"."""
     start = c.at
+    leave = c.here.key in ("leave", "leaving")
     if c.take_key(_PUT) is None:
         return None
     worked = False
@@ -223,11 +225,20 @@ def read_hold(c: Cursor) -> HoldAct | None:
     target = read_target(c) if count is None and c.here.key == "to" and c.peek().key in ("m", "next", "last") else None
     if not c.take("on to", "onto", "on", "to", "over to"):
         return c.back(start)
-    waiting = _read_waiting(c)
+    needle = read_needle_name(c) if leave else None
+    waiting = _read_waiting(c) if needle is None else (needle, needle)
     if waiting is None:
         return c.back(start)
     holder, on = waiting
-    if name and holder in ("holder", "waste yarn", "spare needle", "hold"):
+    if on == "hold" and c.take("on"):
+        needle = read_needle_name(c)
+        if needle is None:
+            return c.back(start)
+        holder = on = needle
+    if needle is not None:
+        c.take("on hold", "unworked")
+        holder = name or needle
+    elif name and holder in ("holder", "waste yarn", "spare needle", "hold"):
         holder = name
     elif name and name != holder:
         return c.back(start)

@@ -20,6 +20,7 @@ from castoff.notation.syntax import (
     RowsForm,
     ShiftStitches,
 )
+from castoff.notation.told_needles import EACH, read_needle_groups, read_on_each_of, read_told_needles
 
 _ROUND = (
     "to work in the rnd", "to work in rnd", "for working in the rnd", "for working in rnd", "in the rnd", "in a rnd",
@@ -74,7 +75,9 @@ def read_join(c: Cursor) -> JoinRound | None:
     if resumed:
         return JoinRound(span=c.span(start)) if c.take(*_ROUND) and c.here.kind in ("end", "mark") else c.back(start)
     if c.take("work", "working", "cont", "cont working", "now work", "cont to work", "you'll be working",
-              "you will be working", "you'll work", "you will work", "you are working"):  # fmt: skip
+              "you will be working", "you'll work", "you will work", "you are working", "you'll now be working",
+              "you will now be working", "you'll now work", "you will now work", "you are now working", "you now work",
+              "now you'll be working", "now you will be working"):  # fmt: skip
         if c.take("in the rnd", "in rnd", "in rnd") and c.here.kind in ("end", "mark"):
             return JoinRound(span=c.span(start))
         if c.take(*_FLAT):
@@ -170,74 +173,6 @@ def _only_needle(c: Cursor, start: int) -> JoinRound | None:
     return JoinRound("flat", count, which=named, span=c.span(start))
 
 
-def read_told_needles(c: Cursor) -> Arrange | None:
-    """ ": 12 sts each on N1 and N2", "(28 sts on needle 1, 14 sts on needle 2)", "; N1: 28 sts, …"."""
-    start = c.at
-    while c.take(":", ",", ";", "-", ".", "with"):
-        pass
-    bracket = c.closers.get(c.at)
-    if bracket is not None:
-        c.step()
-    groups = _each_on(c) or _by_name(c)
-    if len(groups) < 2 or (bracket is not None and not c.take(")", "]")):
-        return c.back(start)
-    return Arrange(groups, None, True, span=c.span(start))
-
-
-def _each_on(c: Cursor) -> tuple[tuple[Count | None, str], ...]:
-    """ "12 sts each on N1 and N2", "12 sts on N1 and 14 sts on N2"."""
-    start = c.at
-    groups: list[tuple[Count | None, str]] = []
-    while True:
-        before = c.at
-        if groups:
-            c.take(",", ";")
-            c.take("and")
-        count = c.count()
-        each = count is not None and c.take("st each on", "st each onto")
-        if count is None or not (each or c.take("st on", "on", "st onto")):
-            c.back(before)
-            break
-        named = read_needle_name(c)
-        while each and named is not None:
-            groups.append((count, named))
-            before = c.at
-            named = read_needle_name(c) if c.take(",", "and", ", and") else None
-            if named is None:
-                c.back(before)
-        if each:
-            break
-        if named is None:
-            c.back(before)
-            break
-        groups.append((count, named))
-    if len(groups) < 2:
-        c.back(start)
-        return ()
-    return tuple(groups)
-
-
-def _by_name(c: Cursor) -> tuple[tuple[Count | None, str], ...]:
-    """ "N1: 28 sts, N2: 14 sts"."""
-    start = c.at
-    groups: list[tuple[Count | None, str]] = []
-    while True:
-        before = c.at
-        if groups:
-            c.take(",", ";")
-            c.take("and")
-        named = read_needle_name(c)
-        count = c.count() if named is not None and c.take(":", "-", "=") else None
-        if named is None or count is None or not c.take("st"):
-            c.back(before)
-            break
-        groups.append((count, named))
-    if len(groups) < 2:
-        c.back(start)
-        return ()
-    return tuple(groups)
-
-
 def _shifted(c: Cursor) -> ShiftStitches | None:
     """ "Slip last 2 sts of N1 onto N2", "sl 7 sts from N1 to N2"."""
     start = c.at
@@ -262,40 +197,10 @@ def read_arrange(c: Cursor) -> Arrange | ShiftStitches | RoundStart | RowsForm |
     """Reads "Distribute evenly over 3 needles", "Slip the first 32 sts on to one needle and …", "Rnd now begins at …"."""
     start = c.at
     if c.take("distribute", "divide", "arrange", "spread", "redistribute", "rearrange"):
-        c.take("the", "these")
-        c.take("st")
-        c.take("evenly")
-        if c.take("over", "on", "between", "onto", "among"):
-            needles = c.count()
-            c.take("double-pointed")
-            if needles is not None and c.take("needle", "dpn"):
-                return Arrange(_needle_groups(c), needles, span=c.span(start))
-        c.back(start + 1)
-        c.take("the", "these", "rem")
-        c.take("st")
-        c.take("as foll", "so that there are", "with")
-        named = read_told_needles(c)
-        if named is not None:
-            return Arrange(named.groups, span=c.span(start))
-        c.back(start + 1)
-        c.take("the", "these")
-        c.take("st")
-        c.take("evenly")
-        if c.take("with"):
-            count = c.count()
-            c.take("st")
-            on_each = None if count is None else _on_each_of(c, count, start)
-            if on_each is not None:
-                return on_each
-        return c.back(start)
-    if c.take("rnd", "row", "the rnd"):
-        c.take("now", "will now", "will")
-        if c.take("beg"):
-            c.take("at", "in")
-            where = c.words_until(frozenset({"and", "then"}), 7)
-            if where:
-                return RoundStart(where, span=c.span(start))
-        return c.back(start)
+        return _laid_out(c, start)
+    begins = _round_begins(c, start)
+    if begins is not None:
+        return begins
     if c.take("sl", "place", "put", "move", "transfer"):
         shifted = _shifted(c)
         if shifted is not None:
@@ -303,7 +208,7 @@ def read_arrange(c: Cursor) -> Arrange | ShiftStitches | RoundStart | RowsForm |
         if c.lexemes[start].key in ("move", "transfer"):
             return c.back(start)
         each = c.count()
-        on_each = _on_each_of(c, each, start) if each is not None and c.take("st") else None
+        on_each = read_on_each_of(c, each, start) if each is not None and c.take("st") else None
         if on_each is not None:
             return on_each
         c.back(start + 1)
@@ -335,42 +240,74 @@ def read_arrange(c: Cursor) -> Arrange | ShiftStitches | RoundStart | RowsForm |
     return c.back(start)
 
 
-def _on_each_of(c: Cursor, count: Count, start: int) -> Arrange | None:
-    """ "8 on each of 2 needles", "20 sts on each of two needles", behind the count."""
-    if not c.take("on each of", "onto each of"):
-        return None
-    needles = c.count()
-    number = None if needles is None else needles.values[0]
-    if needles is None or number is None or not 1 < number <= 8 or set(needles.values) != {number}:
-        return None
-    c.take("double-pointed")
-    if not c.take("needle", "dpn"):
-        return None
-    return Arrange(((count, ""),) * number, needles, span=c.span(start))
-
-
-def _needle_groups(c: Cursor) -> tuple[tuple[Count | None, str], ...]:
-    """ ": 24 sts on needle 1, 24 sts on needle 2, 20 sts on needle 3", ": 24, 24, 20 sts"."""
-    start = c.at
-    groups: list[tuple[Count | None, str]] = []
-    if not c.take(":", "-", "("):
-        return ()
-    bracket = c.lexemes[start].key == "("
-    while True:
-        before = c.at
-        if groups:
-            c.take(",")
-            c.take("and")
+def _laid_out(c: Cursor, start: int) -> Arrange | None:
+    """How stitches are laid on needles, behind the verb: "evenly over 3 needles", "as foll: N1: 14 sts, …", "with 24 sts
+    on each needle", for magic loop or on a set."""
+    c.take("the", "these")
+    c.take("rem")
+    c.take("st")
+    loop = c.at
+    two = c.same(2, loop) if c.take(*_MAGIC_LOOP) else None
+    c.take("evenly")
+    if two is None and c.take("over", "on", "between", "onto", "among"):
+        c.take("your", "the")
+        needles = c.count()
+        c.take("double-pointed")
+        if needles is not None and c.take("needle", "dpn"):
+            told = _as_told(c)
+            return Arrange(read_needle_groups(c) if told is None else told.groups, needles, span=c.span(start))
+        return c.back(start)
+    told = _as_told(c)
+    if told is not None:
+        return Arrange(told.groups, two, span=c.span(start))
+    c.take(",")
+    if two is not None and c.take("with half the st on each needle", "with half on each needle", "half on each needle",
+                                  "half the st on each needle", "with half of the st on each needle"):  # fmt: skip
+        return Arrange((), two, span=c.span(start))
+    if c.take("with", "so that you have", "so that there are", "so there are", "so you have"):
         count = c.count()
-        if count is None:
-            c.back(before)
-            break
         c.take("st")
-        where = ""
-        if c.take("on", "on the"):
-            where = read_needle_name(c) or ""
-        groups.append((count, where))
-    if not groups or (bracket and not c.take(")")):
-        c.back(start)
-        return ()
-    return tuple(groups)
+        on_each = None if count is None else read_on_each_of(c, count, start)
+        if on_each is not None:
+            return on_each
+        if count is not None and c.take("on each needle", "on each of the needle", "onto each needle", "each needle"):
+            groups = ((count, EACH),) if two is None else ((count, ""), (count, ""))
+            return Arrange(groups, two, span=c.span(start))
+    return c.back(start)
+
+
+def _as_told(c: Cursor) -> Arrange | None:
+    before = c.at
+    c.take(",")
+    c.take("as foll", "thus", "so that there are", "with")
+    told = read_told_needles(c)
+    return c.back(before) if told is None else told
+
+
+_MAGIC_LOOP = ("for magic loop", "for the magic loop", "for magic loop method", "for the magic loop method",
+               "for magic-loop", "magic loop style", "over 2 needle tips")  # fmt: skip
+
+
+def _round_begins(c: Cursor, start: int) -> RoundStart | None:
+    """ "Rnd now begins at center of heel", "the beginning of the round is at centre back, between N3 and N1"."""
+    if c.take("rnd", "row", "the rnd"):
+        c.take("now", "will now", "will")
+        if not c.take("beg"):
+            return c.back(start)
+    else:
+        c.take("the", "note : the", "note that the")
+        if not c.take("beg of rnd", "beg of the rnd", "beg of rnd m", "bor") or not c.take(
+            "is", "is now", "will be", "lies"
+        ):
+            return c.back(start)
+        c.take("now")
+    c.take("at", "in")
+    where = c.words_until(frozenset({"and", "then", "between"}), 7)
+    before = c.at
+    c.take(",")
+    first = read_needle_name(c) if c.take("between") else None
+    second = read_needle_name(c) if first is not None and c.take("and") else None
+    if first is None or second is None:
+        c.back(before)
+        return RoundStart(where, span=c.span(start)) if where else c.back(start)
+    return RoundStart(where, (first, second), span=c.span(start))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Literal
 
 from castoff.notation.cursor import Cursor
+from castoff.notation.needle_names import read_needle_name
 from castoff.notation.picking_up import EDGE_WORDS
 from castoff.notation.syntax import (
     Action,
@@ -64,6 +65,8 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
             return WorkHeld(plain, count, body, span=c.span(start))
         c.back(before)
     if c.take("of"):
+        if read_needle_name(c) is not None:
+            return c.back(start)  # they are in work
         c.take("the")
         words = c.words_until(frozenset({"and", "then", "to", "with", "in"}), 4)
         if words and count is None:

@@ -299,6 +299,10 @@ slip first st of each row
 slipping the first st of every row
 slipping the first st of each row
 slipping first st of every row
+with same needle
+with the same needle
+using the same needle
+onto the same needle
 """ + "\n".join(
     " ".join(word for word in (verb, whose, evenly, over, what) if word)
     for verb in ("divide", "distribute", "arrange", "spread")
@@ -323,6 +327,31 @@ _REMARKS += "\n" + "\n".join(
         "needed",
         "there are too few sts to fit comfortably on circular needle",
         "there are too few sts for circular needle",
+    )
+)
+_REMARKS += "\n" + "\n".join(
+    " ".join(word for word in (lead, the, "wraps", where) if word)
+    for lead in (
+        "there is no need to pick up",
+        "you do not need to pick up",
+        "you don't need to pick up",
+        "no need to pick up",
+        "do not pick up",
+    )
+    for the in ("", "the")
+    for where in ("", "in garter st", "in garter")
+)
+_REMARKS += "\n" + "\n".join(
+    f"{lead} {the}instep sts {where}".replace("  ", " ")
+    for lead in ("let", "leave", "leaving", "letting")
+    for the in ("", "the ")
+    for where in (
+        "rest on the cable",
+        "rest on your cable",
+        "resting on the cable",
+        "on the cable",
+        "to rest on the cable",
+        "rest on the other needle",
     )
 )
 _REMARKS += "\n" + "\n".join(

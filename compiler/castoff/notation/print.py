@@ -90,6 +90,7 @@ from castoff.notation.syntax import (
     WorkFabric,
     WorkRows,
 )
+from castoff.notation.told_needles import EACH
 from castoff.notation.totals import TURNED
 
 
@@ -109,6 +110,9 @@ def print_steps(steps: tuple[Step, ...]) -> str:
     for before, step in zip((None, *steps), steps, strict=False):
         printed = print_step(step)
         beside = bool(text) and isinstance(step, Note) and is_remark(step.words)
+        if beside and isinstance(before, RowStep):  # behind a full stop it is said of the row, and is no part of it
+            text += f". {capital(printed)}"
+            continue
         if isinstance(step, Note) and step.words.startswith("("):  # another name for what has just been told
             text += f". {step.words}" if isinstance(before, RowStep) else f" {step.words}"
             continue
@@ -185,9 +189,12 @@ def _setup(step: Step) -> str:
             if step.which.startswith("needle"):
                 return f"Work on {step.which} only"
             return "Join to work in the rnd" if step.form == "round" else "Work back and forth in rows"
-        case Arrange() if step.needles is None and step.groups[0][1].startswith("needle "):
+        case Arrange() if step.needles is None and step.groups[0][1].startswith(("needle ", EACH)):
             groups = ", ".join(_on_needle(count, where) for count, where in step.groups)
-            return groups if step.told else f"Arrange sts as follows: {groups}"
+            as_told = "with" if step.groups[0][1] == EACH else "as follows:"
+            return groups if step.told else f"Arrange sts {as_told} {groups}"
+        case Arrange() if step.told and step.needles is not None:
+            return f"{_on_needle(step.groups[0][0], '')} on each of {print_count(step.needles)} needles"
         case ShiftStitches():
             return f"Slip {print_count(step.count)} sts from {step.source} to {step.to}"
         case Arrange():
@@ -197,7 +204,8 @@ def _setup(step: Step) -> str:
                 return f"Arrange sts over {print_count(step.needles)} needles{evenly}"
             return "Place " + " and ".join(_group(count, whose) for count, whose in step.groups)
         case RoundStart():
-            return f"Rnd begins at {step.where}"
+            at = f" at {step.where}" if step.where else ""
+            return f"Rnd begins{at}" + (f", between {' and '.join(step.between)}" if step.between else "")
         case RowsForm():
             return f"{print_row_ref(step.rows)} form {print_fabric(step.fabric)}"
         case ChangeYarn():
@@ -239,7 +247,7 @@ def _parts(step: Step) -> str:
             return f"Work on these {number}sts only{' ' + step.part if step.part else ''}"
         case Hold():
             text = print_hold(step.act)
-            return "Leave" + text.removeprefix("place") if step.leave else text
+            return "Leave" + text.removeprefix("place").removeprefix("leave") if step.leave else text
         case Resume():
             return _resume(step)
         case PickUpRow():

@@ -394,6 +394,9 @@ def print_hold(act: HoldAct) -> str:
     which = f"{'these' if act.told else 'last'} {count}".strip() if act.worked else f"{act.told} {count}".strip()
     if act.worked and act.count is None:
         which = "these"
+    if any(sign.isdigit() for sign in act.on) or (act.on.endswith(" needle") and act.on not in _WAITING):
+        name = "" if act.holder == act.on else f" {act.holder}"
+        return f"leave {which}{name} sts on hold on {act.on}"
     if act.target is not None:
         which = ""
         return f"place sts {print_target(act.target)} on {print_waiting(act.holder, act.on)}"

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from castoff.notation.actions import read_remark
-from castoff.notation.arranging import read_arrange, read_join, read_told_needles
+from castoff.notation.arranging import read_arrange, read_join
 from castoff.notation.as_for import read_work_as
 from castoff.notation.both_sides import read_at_edges, read_both_sides
 from castoff.notation.chart_lines import read_told_repeat
@@ -44,6 +44,7 @@ from castoff.notation.steps_setup import (
 )
 from castoff.notation.steps_shaping import read_shape
 from castoff.notation.syntax import CastOnAct, Mark, Meanwhile, Note, RowStep, Step, UseYarn
+from castoff.notation.told_needles import read_told_needles
 from castoff.notation.totals import read_total
 from castoff.notation.waste_yarn import read_waste_out
 

@@ -241,7 +241,8 @@ class Arrange:
     """Stitches laid out on needles without working them: "slip the first 32 sts on to one needle and the rem 32 on to
     another", "distribute evenly over 3 needles".
 
-    groups: (count, whose stitches or which needle) in order; empty when evenly. needles: over how many.
+    groups: (count, whose stitches or which needle) in order; empty when evenly; a single one for "each needle" when nothing
+      says how many needles there are. needles: over how many.
     told: the line only tells how they lie ("24 sts: 12 sts each on N1 and N2").
     """
 
@@ -263,9 +264,13 @@ class ShiftStitches:
 
 @dataclass(frozen=True, slots=True)
 class RoundStart:
-    """Where rounds begin from now on: "Rnd now begins at center of heel" (the author's words, lower case)."""
+    """Where rounds begin from now on: "Rnd now begins at center of heel" (the author's words, lower case).
+
+    between: the needles of a set that it lies between ("between N3 and N1").
+    """
 
     where: str
+    between: tuple[str, str] | None = None
     span: Span = place()
 
 

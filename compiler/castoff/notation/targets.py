@@ -45,6 +45,14 @@ def read_target(c: Cursor) -> Target | None:
 
 def _across(c: Cursor, start: int) -> Target | None:
     around = c.lexemes[start].key == "around"
+    behind = c.at
+    c.take("the", "all", "all the")
+    c.take("rem")
+    if c.take("st of", "st on", "st from"):
+        named = read_needle_name(c)
+        if named is not None:
+            return ToDivision(named, span=c.span(start))
+    c.back(behind)
     division = _division(c)
     if division is not None:
         return ToDivision(division, span=c.span(start))

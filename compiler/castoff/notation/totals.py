@@ -9,6 +9,7 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_landmark, read_what
 from castoff.notation.stitch_work import works_at
 from castoff.notation.syntax import Count, Stated, ToldLength, ToldRows, Total
+from castoff.notation.told_needles import read_told_needles
 
 _OPENERS = (
     "there are now", "there are", "there will be", "there should be", "there should now be", "you should have",
@@ -45,6 +46,7 @@ _ON_SIDES = (
     "at both sides", "each end", "at each end", "at either end", "at both end",
 )  # fmt: skip
 _NO_PART = frozenset({"last", "next", "st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
+_ON_EACH = ("on each needle", "on every needle", "on each of")
 _WORKED = (
     "worked",
     "have been worked",
@@ -94,6 +96,9 @@ def _parts(c: Cursor) -> tuple[Stated, ...]:
     stated: list[Stated] = []
     while True:
         before = c.at
+        if stated and read_told_needles(c) is not None:
+            c.back(before)  # "74 sts: 23 sts each on N1 and N3, …": a sentence of its own
+            break
         if stated:
             if stated[-1].part.split(" ")[0] in TURNED and c.take("of"):
                 pass  # "9 wrapped sts on each side of 10 unwrapped sts"
@@ -123,7 +128,7 @@ def _one(c: Cursor) -> Stated | None:
     if not part and c.take("ds", "wraps", "wrap"):
         return _tail(c, start, count, "ds" if loops == "ds" else "wraps", False)
     if not c.take("st"):
-        if not part and c.here.key in ("rem", "for", "incd", "decd"):
+        if not part and (c.here.key in ("rem", "for", "incd", "decd") or c.looking(*_ON_EACH)):
             return _tail(c, start, count, "", True)
         return c.back(start)
     return _tail(c, start, count, part, False)
@@ -154,7 +159,7 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         return Stated(lost, part, change=True, span=c.span(start))
     c.take("now rem", "rem", "are left", "left", "will rem", "should rem", "have been worked")
     if not (c.looking("on needle") and c.peek(2).kind == "number"):
-        c.take("on needle", "on the needle", "on your needle")
+        c.take("on needle", "on the needle", "on your needle", "on one needle")
     c.take( "in work", "on needle in total", "in total", "total", "in all",
            "total", "in rnd", "in row", "in the rnd")  # fmt: skip
     c.take("rem", "now")
