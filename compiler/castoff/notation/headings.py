@@ -1,7 +1,7 @@
 """Words that head what follows: "Shape armholes:", "Heel flap:", "Turn heel as follows:", "Divide for neck:".
 
 In: a cursor at the start of a sentence. Out: `Note` with the words, or None.
-A heading holds no number and no row word, so that no instruction can hide in it.
+A heading holds no number, no row word and no yarn or needles, so that no instruction can hide in it.
 """
 
 from __future__ import annotations
@@ -24,6 +24,8 @@ _JOINING = frozenset(
     {"and", "the", "of", "half", "second", "first", "other", "for", "now", "each", "both", "work", "set"}
 )
 _STOPS = frozenset({"row", "rnd", "st", "rep", "until", "times"})
+_CARRIERS = frozenset({"in", "with", "using", "from", "until"})
+"""Words that bring a yarn, needles or a fabric: what stands behind them is work, and no heading."""
 
 
 def read_heading(c: Cursor) -> Note | None:
@@ -42,6 +44,8 @@ def read_heading(c: Cursor) -> Note | None:
     while _word(c) and c.here.key not in _STOPS and c.at - start < 8:
         if c.looking("as foll"):
             break
+        if c.here.key in _CARRIERS:
+            return c.back(start)
         named = named and (_part(c) or (c.at == start and first == "work") or c.here.key in _JOINING)
         c.skip()
     named = named and c.at > start + (first == "work")
@@ -50,7 +54,7 @@ def read_heading(c: Cursor) -> Note | None:
         return c.back(start)
     words = c.raw(start, c.at)
     alone = first == "shape" and c.here.key in (".", "")
-    if not (c.here.key == ":" and (follows or named or first in _VERBS)) and not alone:
+    if not (c.here.key == ":" and (named or first in _VERBS or (follows and first != "join"))) and not alone:
         return c.back(start)
     c.take(":")
     return Note(words, span=c.span(start))
