@@ -583,6 +583,9 @@ Dec 1 st at each end of next row, then at each end of every foll alt row 5 times
 Dec 1 st at beg of next row and at same edge on foll 5 alt rows.
 Knit 2 rounds in A.
 Knit 2 rows in A, then 4 rows in B.
+Work 64 rows in St st (23 cm / 9 in).
+Work even for 12 rows (approx 4 cm).
+Rep rows 1 and 2 5 more times (10 cm).
 Do not join; you'll be working back and forth.
 Bind off in pattern on the RS.
 BO all sts on WS.

@@ -74,6 +74,7 @@ def _said_of(evidence: Evidence, finished: Finished) -> Iterator[_Said]:
         node = placed.node
         if (
             isinstance(node, (ToldLength, UntilLength))
+            and node.what
             and node.what not in _ANY_PART
             and node.what.split()[-1] in words
         ):

@@ -41,6 +41,7 @@ from castoff.checks import (
     picked_up_off,
     picture_missing,
     picture_undescribed,
+    pieces_miscounted,
     placeholder_left,
     prose_instruction,
     reversed_shaping,
@@ -86,6 +87,7 @@ CHECKS: tuple[Check, ...] = (
     Check(off_centre.RULE, off_centre.find),
     Check(zero_typed.RULE, zero_typed.find),
     Check(rows_named_twice.RULE, rows_named_twice.find),
+    Check(pieces_miscounted.RULE, pieces_miscounted.find),
     # what does not fit together, or on a body
     Check(cap_does_not_fit.RULE, cap_does_not_fit.find),
     Check(seam_edges_differ.RULE, seam_edges_differ.find),

@@ -106,6 +106,12 @@ def _stretches(evidence: Evidence, placed: Placed, size: int) -> Iterator[tuple[
     if not before or before[-1].short:
         return
     last = before[-1]
+    if not placed.node.what:
+        for event in knitted.sections[placed.section].events:
+            if event.kind == "length told" and event.span == placed.node.span:
+                yield event.count * last.height_mm, event.count, last.height_mm
+        return
+    line = placed.line.span.start
     yield last.length_mm, last.last_row, last.height_mm
     origin = placed.node.origin
     if origin is not None and origin.kind in ("cast-on", "beginning"):
@@ -118,7 +124,6 @@ def _stretches(evidence: Evidence, placed: Placed, size: int) -> Iterator[tuple[
             break
         same.append(record)
     yield _worked(same, last)
-    line = placed.line.span.start
     yield _worked([record for record in before if record.span is not None and record.span.start >= line], last)
     if origin is not None:
         for row, length in piece.landmarks.values():

@@ -2,10 +2,10 @@
 
 In: the rows of a section in one size, in order. Out: a fault for a row that stands alone in being shifted.
 
-Two ways of seeing it. Ribs and other textures of knits and purls: the faces of a row are those of the row below moved
-by some stitches. In a rib none is moved; in seed stitch and diagonal patterns all are, and alike; one row that is moved
-while the others are not, or two rows that are moved against each other by anything but half the repeat, is a slip. Lace:
-where the other rows of a pattern read the same from both ends, one that does not, and would if it were moved, is a slip.
+Ribs and other textures of knits and purls: the faces of a row are those of the row below moved by some stitches. In a rib
+none is moved; in seed stitch and diagonal patterns all are, and alike; one row that is moved while the others are not, or
+two rows that are moved against each other by anything but half the repeat, is a slip. Panels between columns of purl: a row
+that has lost them, while all the others keep them, is one too. Lace and cables are looked at in `both_ways`.
 """
 
 from __future__ import annotations
@@ -14,9 +14,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from castoff.knitting.fabric import Done, RowRecord, Worked
+from castoff.knitting.both_ways import check_both_ways
+from castoff.knitting.fabric import RowRecord
 from castoff.knitting.fabrics import RIBS, SEED
-from castoff.knitting.faults import COLUMNS_SHIFTED, fault
+from castoff.knitting.faults import COLUMN_LOST, COLUMNS_SHIFTED, fault
 from castoff.knitting.setting import settled
 from castoff.knitting.state import SizeState
 from castoff.notation.syntax import RowsForm
@@ -51,7 +52,8 @@ def check_columns(state: SizeState, first: int) -> None:
         return
     _textures(state, records)
     _seeds(state, records)
-    _laces(state, records)
+    _lost(state, records)
+    check_both_ways(state, records)
 
 
 # ------------------------------------------------------------------------------------------------ knits and purls
@@ -186,6 +188,54 @@ def _seeds(state: SizeState, records: Sequence[RowRecord]) -> None:
             return
 
 
+_FEWEST = 4
+"""Rows on the same stitches, each told on its own, from which one that breaks a column is seen."""
+
+
+def _lost(state: SizeState, records: Sequence[RowRecord]) -> None:
+    """Columns of purl that every row keeps but one, which knits them all and is no plain row."""
+    told: dict[tuple[int, str], RowRecord] = {}
+    for record in records:
+        if record.span is not None and record.faces and len(record.faces) == record.before == record.after:
+            told.setdefault((record.span.start, record.label), record)
+    by_count: dict[int, list[RowRecord]] = {}
+    for record in told.values():
+        by_count.setdefault(record.after, []).append(record)
+    for rows in by_count.values():
+        if not _FEWEST <= len(rows) <= MOST_PERIOD:
+            continue
+        faces = [settled(record.faces) for record in rows]
+        for at, record in enumerate(rows):
+            if "p" in faces[at] or any(stitch not in ("k", "p") for (_, stitch), _ in record.tally):
+                # a plain row between two patterns has no columns to keep
+                mixed = [index for index, each in enumerate(faces) if index != at and len(set(each)) > 1]
+                others = [faces[index] for index in mixed]
+                # rows of the other side alone would take garter edges for columns
+                same_side = sum(rows[index].side == record.side for index in mixed)
+                if len(others) + 1 >= _FEWEST and same_side > 1 and _alone(faces[at], others):
+                    state.report(
+                        fault(
+                            COLUMN_LOST,
+                            record.span,
+                            "{label} knits where every other row has a column of purl: {count} sts",
+                            hint="purl them on the right side, knit them on the wrong side",
+                            label=record.label,
+                            count=_missing(faces[at], others),
+                        )
+                    )
+                    return
+
+
+def _missing(row: str, others: Sequence[str]) -> int:
+    return sum(face == "k" and all(other[at] == "p" for other in others) for at, face in enumerate(row))
+
+
+def _alone(row: str, others: Sequence[str]) -> bool:
+    """Whether a row has lost columns that the others keep, and has no purl of its own where they all knit."""
+    own = any(face == "p" and all(other[at] == "k" for other in others) for at, face in enumerate(row))
+    return not own and _missing(row, others) > 0
+
+
 def check_formed(state: SizeState, step: RowsForm) -> None:
     """Rows that are given the name of a fabric must make it: "this row forms moss st"."""
     name = step.fabric.name.lower()
@@ -209,78 +259,3 @@ def check_formed(state: SizeState, step: RowsForm) -> None:
                 wrong=wrong,
             )
         )
-
-
-# ------------------------------------------------------------------------------------------------ lace
-
-
-_MIRROR = {"k2tog": "ssk", "ssk": "k2tog", "skp": "k2tog", "m1l": "m1r", "m1r": "m1l", "p2tog": "ssp", "ssp": "p2tog"}
-_ONE_NAME = {"skp": "ssk", "skpo": "ssk", "sk2p": "cdd", "s2kp": "cdd", "k3tog": "cdd", "sssk": "cdd", "cdd": "cdd"}
-
-
-def _laces(state: SizeState, records: Sequence[RowRecord]) -> None:
-    rows = []
-    for record in {id(each.span): each for each in reversed(records)}.values():
-        names = {stitch for (_, stitch), _ in record.tally}
-        if "yo" in names and len(names - _PLAIN) > 1 and any(not isinstance(each, Done) for each in record.worked):
-            rows.append(record)
-    rows.reverse()
-    if len(rows) < 3:
-        return
-    texts = [_text(record.worked) for record in rows]
-    if any(text is None for text in texts):
-        return
-    even = [_reads_both_ways(text) for text in texts if text is not None]
-    if even.count(False) != 1:
-        return
-    at = even.index(False)
-    text = texts[at]
-    assert text is not None, "texts were looked through above"
-    moved = _would_read(text)
-    if moved:
-        record = rows[at]
-        state.report(
-            fault(
-                COLUMNS_SHIFTED,
-                record.span,
-                "{label} stands {by} st{s} to one side: the other rows of the pattern read the same from both ends, "
-                "this one does not",
-                hint="move {by} st{s} from one end of the row to the other",
-                label=record.label,
-                by=moved,
-                s="" if moved == 1 else "s",
-            )
-        )
-
-
-def _text(worked: Sequence[Worked]) -> list[str] | None:
-    text: list[str] = []
-    for each in worked:
-        if isinstance(each, Done):
-            text.extend([_ONE_NAME.get(each.stitch, each.stitch)] * min(each.count, LONGEST_TEXT + 1))
-        else:
-            inner = _text(each.body)
-            if inner is None or len(inner) * each.times > LONGEST_TEXT:
-                return None
-            text.extend(inner * each.times)
-        if len(text) > LONGEST_TEXT:
-            return None
-    return text
-
-
-def _mirrored(text: Sequence[str]) -> list[str]:
-    return [_MIRROR.get(name, name) for name in reversed(text)]
-
-
-def _reads_both_ways(text: Sequence[str]) -> bool:
-    return list(text) == _mirrored(text)
-
-
-def _would_read(text: Sequence[str]) -> int:
-    """By how many plain stitches, taken from one end and put to the other, the row would read both ways; 0 if not."""
-    for by in (1, 2):
-        if all(name == "k" for name in text[:by]) and _reads_both_ways([*text[by:], *text[:by]]):
-            return by
-        if all(name == "k" for name in text[-by:]) and _reads_both_ways([*text[-by:], *text[:-by]]):
-            return by
-    return 0

@@ -58,6 +58,7 @@ EventKind = Literal[
     "short row",
     "increase",
     "decrease",
+    "length told",
 ]
 
 

@@ -318,11 +318,13 @@ What comes after it is checked as far as the next printed total says where the w
 SIDES_DIFFER = Rule(
     "sides-of-unequal-length",
     "warning",
-    """Two sides of a piece that part at one row are not equally long.
+    """Two sides of a piece that part at one row are not equally long, or not shaped alike.
 
-Shoulders that are to be sewn together, and fronts of one cardigan, end at the same row or one row apart.
+Shoulders that are to be sewn together, and fronts of one cardigan, end at the same row or one row apart. Sides that begin
+on equally many stitches end on equally many.
 
 Fires:   left side of the neck: 22 rows; right side: 26 rows
+Fires:   left side of the neck: 20 sts, bound off on 15; right side: 20 sts, bound off on 16
 Silent:  left side of the neck: 22 rows; right side: 23 rows
 """,
 )
@@ -352,13 +354,27 @@ Silent:  back 138 (142, 146, 148) rows, front 136 (140, 144, 146)
 ENDS_UNLIKE = Rule(
     "sides-unlike",
     "warning",
-    """A row reads the same from both ends but for one number.
+    """A row reads the same from both ends but for one number, or one stitch.
 
 Shaping that answers itself stands as far from one edge, or marker, as from the other; edge stitches are as many on both
-sides, where the other rows have it so. It may be meant; mostly it is a slip that no total shows.
+sides, where the other rows have it so. In lace and cables, what leans one way is answered by what leans the other. It may
+be meant; mostly it is a slip that no total shows.
 
 Fires:   K1, ssk, k to last 4 sts, k2tog, k2.
+Fires:   *K2, yo, k2tog, k1, k2tog, yo, k1; …     after rows that read the same from both ends
 Silent:  K2, ssk, k to last 4 sts, k2tog, k2.
+""",
+)
+COLUMN_LOST = Rule(
+    "column-lost",
+    "warning",
+    """One row knits where all the others have a column of purl.
+
+The total is right, and a purl between two panels is gone for one row. It may be meant; mostly a `p` has been lost in
+copying.
+
+Fires:   Row 3: P2, *k2, yo, ssk, k4, p2; …   Row 5: P2, *k3, yo, ssk, k5; …
+Silent:  Row 3: P2, *k2, yo, ssk, k4, p2; …   Row 5: P2, *k3, yo, ssk, k3, p2; …
 """,
 )
 IDLE_REPEAT = Rule(
@@ -416,7 +432,7 @@ RULES = (
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
     SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, EDGE_TOO_SHORT, PIECES_PART,
-    ENDS_UNLIKE, IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD, NO_CENTRE,
+    ENDS_UNLIKE, COLUMN_LOST, IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD, NO_CENTRE,
     *SHORT_ROW_RULES,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""

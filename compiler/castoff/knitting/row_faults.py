@@ -54,12 +54,18 @@ def stopped(state: SizeState, row: RowDef, result: RowResult, told: Fault) -> St
     return Stopped(row.label, piece.rows + 1, side, piece.form, result.before, halt, in_words(told), row.span)
 
 
+def _begins_inside(state: SizeState) -> bool:
+    needle = state.piece.needle
+    return 0 < needle.at < needle.stitches
+
+
 def labelled(state: SizeState, found: Fault, row: RowDef, acts: Acts, result: RowResult) -> Fault:
     """The fault with its row, the sum of the row, and where the wrong number may have come from."""
     message, hint, values = found.message, found.hint, found.values
     if found.rule in (TOO_FEW, LEFT_OVER):
         summed = explained(state, acts, result.before)
-        if summed is not None:
+        # a row that begins in the middle has fewer stitches before it than the needle: its sum would prove nothing
+        if summed is not None and (found.rule is LEFT_OVER or not _begins_inside(state)):
             message, hint, values = summed
     if "{label}" not in message:
         message = "{label}: " + message

@@ -436,6 +436,10 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         mind_on_last_row(state, step)
     elif isinstance(step, ToldRepeat):
         check_repeat(state, step)
+    elif isinstance(step, ToldLength) and not step.what:
+        state.event("length told", state.last_rows, span=step.span)
+        if state.repeated:
+            state.event("length told", state.last_rows + state.cycle, span=step.span)
     elif isinstance(step, (Mark, Note, ToldLength)):
         return
 

@@ -354,6 +354,8 @@ class SizeState:
     section_start: tuple[int, int] = (0, 0)
     repeated: bool = False
     """Whether the last rows were rows worked again, so that a printed number of rows counts the first ones too."""
+    cycle: int = 0
+    """How many rows were worked again, once through."""
     till_all_worked: bool = False
     """Whether rows are in work that are repeated until all stitches have been worked."""
     second: SecondSide | None = None

@@ -28,7 +28,7 @@ from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.marking import decreased_beside
 from castoff.knitting.short_rows import between_turns, mind_turned
 from castoff.knitting.starting import cast_on_beside, mind_corners
-from castoff.knitting.state import RowDef, SizeState, begin_finger
+from castoff.knitting.state import PieceState, RowDef, SizeState, begin_finger
 from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, source_of, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import (
@@ -263,7 +263,7 @@ def _mind_picots(state: SizeState, picot: tuple[Count, Count], have: int, span: 
 
 
 def _mind_sides(state: SizeState, have: int, span: Span) -> None:
-    """Two sides that part at the same row and are bound off on equally many stitches are usually of one length."""
+    """Two sides that part at the same row are usually of one length, and end alike when they begin alike."""
     piece = state.piece
     if piece.form == "flat" and piece.part and piece.ends:
         (row, _), last, stitches = piece.ends[-1]
@@ -281,8 +281,33 @@ def _mind_sides(state: SizeState, have: int, span: Span) -> None:
                     rows=last - divided,
                 )
             )
+        elif (
+            # what is not shaped is no side: a neck's middle, taken up and bound off
+            piece.begun[1] == _begun_with(piece) not in (have, stitches) and stitches != have and row <= divided < last
+        ):
+            state.report(
+                fault(
+                    SIDES_DIFFER,
+                    span,
+                    "this side ends with {mine} sts, the other with {other}; both began with {begun}",
+                    hint="shape both sides alike",
+                    mine=have,
+                    other=stitches,
+                    begun=piece.begun[1],
+                )
+            )
     if piece.form == "flat":
         piece.ends.append((piece.begun, piece.rows, have))
+
+
+def _begun_with(piece: PieceState) -> int:
+    """Stitches of the side worked before this one, behind the row at which they parted; 0 when it went its own way."""
+    (row, began), _, _ = piece.ends[-1]
+    divided = piece.begun[0]
+    if row == divided and began:
+        return began
+    of_side = [each for each in piece.records if each.part == piece.part - 1 and each.row == divided + 1]
+    return of_side[0].after if of_side else 0
 
 
 def _three_needle(state: SizeState, have: int, span: Span) -> None:

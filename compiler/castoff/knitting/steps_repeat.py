@@ -81,6 +81,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
     # a single row that is repeated comes on both sides, whatever its first one was
     cycle = [replace(row, side=None) if len(rows) == 1 else row for row in rows]
     before = state.piece.needle.stitches
+    state.cycle = len(cycle)
     if step.extent is not None and step.times is None:
         repeat_until(state, cycle, step.extent, step.span, expected)
     else:

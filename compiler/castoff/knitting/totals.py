@@ -16,6 +16,7 @@ from castoff.knitting.short_rows import between_turns, check_wraps, tells_wraps
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
 
+_AFTER = frozenset({"between", "on", "in", "for", "at", "each", "to", "before", "after", "from", "of", "per", "either"})
 _NEEDLE = re.compile(r"\bneedle \d|\bn ?\d|(?:first|second|third|fourth|\d(?:st|nd|rd|th)) needle")
 
 
@@ -128,12 +129,21 @@ def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:
                 fault(
                     PART_OFF,
                     stated.span,
-                    "{number} sts{part} are printed; {there}",
+                    "{number} {part} are printed; {there}",
                     number=number,
-                    part=f" {stated.part}" if stated.part else "",
+                    part=_called(stated),
                     there=_there(state),
                 )
             )
+
+
+def _called(stated: Stated) -> str:
+    """Stitches of a part as they are called: "sts between markers", "sts each side", "body sts"."""
+    if stated.each:
+        return f"sts each {stated.part}".rstrip()
+    if not stated.part or stated.part.split()[0] in _AFTER:
+        return f"sts {stated.part}".rstrip()
+    return f"{stated.part} sts"
 
 
 def check_rows(state: SizeState, told: ToldRows) -> None:

@@ -163,6 +163,8 @@ def print_step(step: Step) -> str:
             unit = {"row": "rows", "rnd": "rnds", "ridge": "ridges"}[step.unit]
             where = f" {step.where}" if step.where else " worked"
             return f"{print_count(step.rows)} {kind}{unit}{where}"
+        case ToldLength(what=""):
+            return f"({print_length(step.length)})"
         case ToldLength():
             return f"{step.what} measures {print_length(step.length)}{print_landmark(step.origin)}"
         case _:

@@ -391,7 +391,10 @@ class ToldRepeat:
 
 @dataclass(frozen=True, slots=True)
 class ToldLength:
-    """A length the author prints: "rib measures 6 cm / 2¼ in", "piece now measures 30 cm from cast-on edge"."""
+    """A length the author prints: "rib measures 6 cm / 2¼ in", "piece now measures 30 cm from cast-on edge".
+
+    what: "" for the rows of the line itself, "Work 64 rows (23 cm)".
+    """
 
     length: Length
     what: str = "piece"

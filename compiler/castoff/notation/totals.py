@@ -206,7 +206,7 @@ def _name_follows(c: Cursor) -> bool:
 
 
 def _told(c: Cursor) -> ToldRows | ToldLength | None:
-    """ "18 rows worked", "There are 120 rows above the rib", "rib measures 6 cm"."""
+    """ "18 rows worked", "There are 120 rows above the rib", "rib measures 6 cm"; "(6 cm)" of the rows before it."""
     start = c.at
     bracket = c.take("(", "[")
     opened = c.take(*_OPENERS_LONGEST)
@@ -240,6 +240,12 @@ def _told(c: Cursor) -> ToldRows | ToldLength | None:
         return c.back(start)
     if c.at != opener_end or opened:
         return c.back(start)
+    if bracket:
+        c.take("approx", "about", "roughly")
+        length = c.length()
+        if length is not None and c.take(")", "]"):
+            return ToldLength(length, "", span=c.span(start))
+        c.back(opener_end)
     what = read_what(c)
     if what is not None:
         c.take("now", "should", "should now", "will", "will now")

@@ -92,6 +92,8 @@ def _hint(c: Cursor, word: str, index: int) -> str:
     near = nearest(low, c)
     if near is not None:
         return f"did you mean `{near}`?"
+    if low in ("psso", "p2sso"):
+        return "a slipped st must stand before it: `sl 1, k1, psso`, `sl 1, k2tog, psso` or `sl 2 knitwise, k1, p2sso`"
     if _explaining_bracket(c, index):
         return "leave out the bracket that only explains the words before it"
     if c.wanted is not None and c.wanted[0] <= index:
