@@ -10,6 +10,7 @@ that has lost them, while all the others keep them, is one too. Lace and cables 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -212,7 +213,8 @@ def _lost(state: SizeState, records: Sequence[RowRecord]) -> None:
                 others = [faces[index] for index in mixed]
                 # rows of the other side alone would take garter edges for columns
                 same_side = sum(rows[index].side == record.side for index in mixed)
-                if len(others) + 1 >= _FEWEST and same_side > 1 and _alone(faces[at], others):
+                told_enough = len(others) + 1 >= _FEWEST and same_side > 1
+                if told_enough and _alone(faces[at], others) and not _leaves_off(record.faces, faces[at], others):
                     state.report(
                         fault(
                             COLUMN_LOST,
@@ -228,6 +230,16 @@ def _lost(state: SizeState, records: Sequence[RowRecord]) -> None:
 
 def _missing(row: str, others: Sequence[str]) -> int:
     return sum(face == "k" and all(other[at] == "p" for other in others) for at, face in enumerate(row))
+
+
+def _leaves_off(raw: str, row: str, others: Sequence[str]) -> bool:
+    """Whether a row knits on over several columns at a stretch: it leaves the pattern off, and has not lost a purl."""
+    lost = [face == "k" and all(other[at] == "p" for other in others) for at, face in enumerate(row)]
+    for run in re.finditer("k+", raw):
+        groups = [at for at in range(*run.span()) if lost[at] and (at == run.start() or not lost[at - 1])]
+        if len(groups) > 1:
+            return True
+    return False
 
 
 def _alone(row: str, others: Sequence[str]) -> bool:
