@@ -38,7 +38,9 @@ from castoff.checks import (
     off_centre,
     part_missing,
     part_off_body,
+    picked_up_from_behind,
     picked_up_off,
+    picked_up_the_wrong_way,
     picture_missing,
     picture_undescribed,
     pieces_miscounted,
@@ -94,6 +96,8 @@ CHECKS: tuple[Check, ...] = (
     Check(neck_too_small.RULE, neck_too_small.find),
     Check(cuff_too_small.RULE, cuff_too_small.find),
     Check(picked_up_off.RULE, picked_up_off.find),
+    Check(picked_up_the_wrong_way.RULE, picked_up_the_wrong_way.find),
+    Check(picked_up_from_behind.RULE, picked_up_from_behind.find),
     Check(part_off_body.RULE, part_off_body.find),
     # what two printed figures refute
     Check(conversion_off.RULE, conversion_off.find),
