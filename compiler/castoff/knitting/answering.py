@@ -71,7 +71,7 @@ def _edge(shape: RowShape) -> tuple[Gap, Gap] | None:
 def _markers(state: SizeState, told: Sequence[Told]) -> None:
     rows = [(row, pairs) for row in told if (pairs := list(_about_markers(row)))]
     odd = [each for each in rows if any(one.count != two.count for one, two in each[1])]
-    even = [row for row, pairs in rows if all(one.count == two.count == 1 for one, two in pairs)]
+    even = [row for row in told if _one_at_every_marker(row)]
     if len(odd) == 1 and any(row.span != odd[0][0].span for row in even):
         row, pairs = odd[0]
         one, two = next(pair for pair in pairs if pair[0].count != pair[1].count)
@@ -89,6 +89,20 @@ def _about_markers(row: Told) -> Iterator[tuple[Gap, Gap]]:
             yield gaps[at], gaps[at + 1]
         elif row.repeated and 0 < at == len(posts) - 1 and not gaps[-1].plain and _answer(posts[at - 1], posts[0]):
             yield gaps[at], gaps[0]
+
+
+def _one_at_every_marker(row: Told) -> bool:
+    """Whether all shaping that stands beside markers stands one stitch away, before markers and behind them."""
+    posts, gaps = row.shape.posts, row.shape.gaps
+    before = [gaps[at] for at, post in enumerate(posts) if post.kind == "marker" and at and posts[at - 1].shapes]
+    behind = [
+        gaps[at + 1]
+        for at, post in enumerate(posts)
+        if post.kind == "marker" and at + 1 < len(posts) and posts[at + 1].shapes
+    ]
+    if row.repeated and posts[-1].kind == "marker" and posts[0].shapes:
+        behind.append(gaps[0])
+    return bool(before and behind) and all(gap.count == 1 for gap in (*before, *behind))
 
 
 def _answer(one: Post, other: Post) -> bool:
