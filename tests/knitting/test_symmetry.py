@@ -23,6 +23,15 @@ UNEVEN = (
     ("Row 1 (RS): Ssk, k to last 3 sts, k2tog, k1.", "row 1 has nothing on one side and k1 on the other"),
     ("Row 1 (RS): Sl 1, k1, ssk, k to last 3 sts, k2tog, k1.", "row 1 has sl1, k1 on one side and k1 on the other"),
     ("Row 1 (RS): K6, yo, k to last 3 sts, yo, k3.", "row 1 has k6 on one side and k3 on the other"),
+    # a motif about its double decrease
+    (
+        "Row 1 (RS): *K1, yo, k3, sl 1, k2tog, psso, k2, yo; rep from * to last 2 sts, k2.",
+        "row 1 has k3 on one side and k2 on the other",
+    ),
+    (
+        "Row 1 (RS): K2, *k1, yo, s2kp, k4, yo; rep from * to last 2 sts, k2.",
+        "row 1 has nothing on one side and k4 on the other",
+    ),
     # the only row of its kind, but the edges of the other go on
     (
         "Row 1 (RS): K3, yo, k to last 3 sts, yo, k3.\nRow 2: P to last 3 sts, k3.",
@@ -37,6 +46,8 @@ EVEN = (
     "Row 1 (RS): Knit.\nRow 2: K3, p to last 5 sts, k5.",  # nothing to hold it against
     "Row 1 (RS): Sl 1, k1, ssk, k to last 4 sts, k2tog, k2.",  # a slipped edge stitch is one of two
     "Row 1 (RS): K2, *yo, k2tog; rep from * to last 4 sts, k4.\nRow 2: K2, p to last 2 sts, k2.",  # as the repeat needs
+    "Row 1 (RS): *K1, yo, k3, sk2p, k3, yo; rep from * to end.",
+    "Row 1 (RS): *K1, yo, k3, ssk, k4; rep from * to end.",
     "Row 1 (RS): K2, yo, k2tog, k10, yo, k6.\nRow 2: K2, p to last 2 sts, k2.",  # lace that leans
 )
 

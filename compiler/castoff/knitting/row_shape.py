@@ -19,6 +19,8 @@ MIRROR = {
 """Shaping and what answers it at the other end."""
 UPRIGHT = frozenset(("yo", "m1", "m1p"))
 """Shaping that leans to neither side, so that any two of it answer each other."""
+CENTRED = frozenset(("sk2p", "s2kp", "s2pp"))
+"""Double decreases that a motif may stand about."""
 SLIPPED = "sl"
 
 

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from castoff.knitting.row_shape import MIRROR, Gap, Post, RowShape, Told, answers_itself, unlike
+from castoff.knitting.row_shape import CENTRED, MIRROR, Gap, Post, RowShape, Told, answers_itself, unlike
 from castoff.knitting.shape_reading import shape_of
 from castoff.knitting.state import SizeState, label_text
 from castoff.notation.syntax import InstructionLine, Line, MarkerAct, Repeat, Resume, RowStep, Times
@@ -46,6 +46,17 @@ def _row(state: SizeState, row: RowStep) -> None:
             if inner is not None:
                 state.told.append(Told(*where, label, row.span, inner, True, repeated=True))
                 _judge(state, label, repeat.span, inner, _Ends(True, True, _twice(state, repeat.times)))
+        elif isinstance(repeat, Repeat) and repeat.times.kind == "to":
+            _motif(state, label, repeat)
+
+
+def _motif(state: SizeState, label: str, repeat: Repeat) -> None:
+    """A repeat of lace about a double decrease: "k1, yo, k4, sk2p, k4, yo" has as many stitches on both sides of it."""
+    shape = shape_of(state, repeat.body)
+    if shape is None or len(shape.posts) % 2 == 0 or shape.posts[len(shape.posts) // 2].kind not in CENTRED:
+        return
+    inner = RowShape(shape.posts, (Gap(open=True), *shape.gaps[1:-1], Gap(open=True)))
+    _judge(state, label, repeat.span, inner, _Ends(True, True))
 
 
 @dataclass(frozen=True, slots=True)
