@@ -55,6 +55,22 @@ def test_one_time_is_once(size: str, printed: str) -> None:
     assert lines_of(source(f"{CAST_ON}\nRnd 1: Knit.\nRep rnd 1 1 (2, 3) more times."), f"size={size}")[2] == printed
 
 
+@pytest.mark.parametrize(
+    ("words", "size", "printed"),
+    [
+        ("once (twice, twice) more", "S", "once more"),
+        ("once (twice, twice) more", "L", "twice more"),
+        ("once (twice, twice) more", "", "once (twice, twice) more"),
+        ("one (two, three) more times", "L", "3 more times"),
+        ("one (two, three) more times", "S", "once more"),
+        ("one (two, three) more times", "", "1 (2, 3) more times"),
+    ],
+)
+def test_a_list_in_words_is_a_list(words: str, size: str, printed: str) -> None:
+    text = source(f"{CAST_ON}\nRnd 1: Knit.\nRep rnd 1 {words}.")
+    assert lines_of(text, f"size={size}" if size else "both")[2] == f"Rep rnd 1 {printed}."
+
+
 def test_a_further_two_times_stays() -> None:
     text = source(f"{CAST_ON}\nRnd 1: Knit.\nRep rnd 1 a further 2 (3, 4) times.")
     assert lines_of(text, "size=S")[2] == "Rep rnd 1 a further 2 times."

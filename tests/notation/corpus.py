@@ -1,7 +1,7 @@
 # ruff: noqa: E501 - lines are quoted whole, as they stand in print
 """Lines as designers write them, by subject: all of them must be read.
 
-Sizes are S (M, L, XL); yarns A, B, MC, CC; needles larger, smaller, dpns; stitch patterns ripple lace and chart A; own
+Sizes are S (M, L, XL); yarns A, B, MC, CC, CC1, CC2; needles larger, smaller, dpns; stitch patterns ripple lace and chart A; own
 stitches mb2 and "big bobble"; pieces Back, Front, Sleeve, Cap. Where a line comes from the forms of old books, the
 book's wording was put into today's shorthand.
 """
@@ -910,6 +910,22 @@ Starting with a WS row, cont in garter st.
 Bind off 12 sts at beg of next 4 rows, then 11 sts at beg of foll 2 rows, keeping patt correct.
 """
 
+FIRST_CONTACT = """
+Round 1: *K2 MC, k1 CC1; repeat from * around.
+Round 2: *With MC k3, with CC2 k2, with MC k3; repeat from * around.
+Rnd 3: *K3CC1, k1MC; rep from * to end.
+Cut CC1. With CC2, knit 2 rounds.
+Setup Rnd: K84, pm, k to end.
+Setup Row (RS): Knit.
+Row 2 (and all WS rows): Purl.
+Row 2 (WS) (and all foll WS rows): Purl.
+Rnd 2 (and every foll alt rnd): Knit.
+Rep rows 1 and 2 eleven (thirteen, fifteen, fifteen) more times.
+Rep rows 1 and 2 twenty-six (thirty-six, forty, forty) times.
+Rep rows 1 and 2 once (twice, twice, twice) more.
+Work last 2 rows twenty-six times.
+"""
+
 GROUPS = {
     "labels": LABELS,
     "plain rows": PLAIN,
@@ -935,5 +951,6 @@ GROUPS = {
     "both sides": BOTH_SIDES,
     "cords and beginnings": CORDS,
     "garments": GARMENTS,
+    "first contact": FIRST_CONTACT,
 }
 LINES = tuple(line for group in GROUPS.values() for line in group.strip().splitlines())

@@ -41,7 +41,7 @@ def _finding(text: str) -> Diagnostic:
         ("Rep rows 1-4 more times.", "more", "say how many more times: `5 more times`"),
         ("Rep rows 1-4 5 more.", ".", "`times` is missing: `5 more times`"),
         ("Work in St st until piece measures 10.", "10", "a length needs its unit: `10 cm`"),
-        ("With C, knit 1 row.", "C", "the yarns are A, B, MC, CC"),
+        ("With C, knit 1 row.", "C", "the yarns are A, B, MC, CC, CC1, CC2"),
         ("Change to bigger needles.", "bigger", "the needles are larger, smaller, dpns"),
         ("Sizes S and Q only: Knit 1 row.", "Q", "the sizes are S, M, L, XL"),
         ("Row 2 and all odd rows: Knit.", ":", 'missing: a label whose numbers and "even" or "odd" agree'),

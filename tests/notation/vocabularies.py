@@ -42,7 +42,7 @@ def corpus_vocabulary(sizes: tuple[str, ...] = ("S", "M", "L", "XL")) -> Vocabul
     return Vocabulary(
         sizes=sizes,
         book=book(),
-        yarns=("A", "B", "MC", "CC"),
+        yarns=("A", "B", "MC", "CC", "CC1", "CC2"),
         needles=("larger", "smaller", "dpns"),
         stitch_patterns=("seed stitch", "ripple lace", "chart A"),
         gauges=("stockinette", "rib"),

@@ -18,7 +18,7 @@ from castoff.document.language import Item, Language
 from castoff.document.setting import Setting
 from castoff.document.tree import Inlines, InstructionRow, Text
 from castoff.document.unworked import inside, unworked
-from castoff.document.wording import counts, measure
+from castoff.document.wording import counts, listed, measure
 from castoff.notation.syntax import InstructionLine, Label, RepeatRows, RowsAs, RowStep, Token, Total
 
 _ORDINAL = re.compile(r"\d(?:st|nd|rd|th)\b|\}(?:st|nd|rd|th)$")
@@ -169,7 +169,7 @@ def _items(tokens: Sequence[Token], setting: Setting) -> list[Item]:
         if item.text == "-" and beside == ("number", "number"):
             items[index] = replace(item, text="–")
     for index, item in enumerate(items):
-        if item.value is None or not _DIGIT.search(item.token.text):
+        if item.value is None or not (_DIGIT.search(item.token.text) or item.token.text.endswith((")", "]"))):
             continue
         was_list = item.token.count is not None and (
             item.token.count.formula is not None or len(set(item.token.count.values)) > 1
@@ -180,6 +180,15 @@ def _items(tokens: Sequence[Token], setting: Setting) -> list[Item]:
 
 
 def _item(token: Token, setting: Setting) -> Item:
+    if token.kind == "number" and token.count is not None and token.text[:1].isalpha():  # "once (twice, twice)"
+        values = token.count.values
+        known = _TIMES_WORDS if any(word in token.text.lower() for word in _TIMES_WORDS.values()) else {}
+        words = [
+            None if value is None else known.get(value, f"{value} times" if known else str(value)) for value in values
+        ]
+        shown = setting.pick(values)
+        same = shown[0] if len(set(shown)) == 1 and not known else None
+        return Item(token.text, token, listed(words, setting), same)
     if token.kind == "number" and token.count is not None and _DIGIT.search(token.text):
         values = token.count.values
         if token.count.formula is None and all(value is None for value in values):

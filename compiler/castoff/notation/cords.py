@@ -143,7 +143,7 @@ def _words(c: Cursor, first: int, last: int) -> str:
 def _bound_off(c: Cursor, start: int, wide: int) -> BindOff | OnTrust | None:
     """ "Work a tubular bind-off", "work three-needle bind-off"; "work a crochet edging" is taken on trust."""
     c.at = wide
-    words = c.words_until(frozenset({"bind-off", "cast-off", "crochet"}), 5)
+    words = c.words_until(frozenset({"bind-off", "cast-off", "crochet"}), 4)
     if c.here.key in ("bind-off", "cast-off") and words:
         c.step()
         return _all_stitches(c, start, _words(c, wide, c.at))

@@ -15,7 +15,7 @@ _PARTS = frozenset(
      "neck", "neckband", "yoke", "armhole", "armholes", "shoulder", "shoulders", "left", "right", "back", "front", "instep",
      "sole", "finger", "fingers", "collar", "border", "borders", "edging", "edgings", "band", "bands", "top", "shaping",
      "raglan", "dec", "inc", "hem", "hood", "pocket", "pockets", "edge", "rib", "bottom", "lower", "upper", "main",
-     "set-up", "setup", "waist", "bust", "hip", "underarm", "sides", "little", "ring", "middle", "index", "buttonhole",
+     "set-up", "waist", "bust", "hip", "underarm", "sides", "little", "ring", "middle", "index", "buttonhole",
      "button",
      "placket", "lace", "cable", "panel", "section", "cap", "steek", "wrist", "palm", "tip", "beg", "welt", "join",
      "division", "dividing", "saddle", "strap", "straps", "spine", "wing", "short", "short-row", "short-rows"}

@@ -110,12 +110,17 @@ def _finish(
     before = c.at
     if every_side is None and every_step is None:
         c.take(",")
+        bracket = c.closers.get(c.at)
+        if bracket is not None:  # "Row 2 (and all WS rows):"
+            c.step()
         if c.take("and", "&"):
             every = _every_words(c)
-            if every is None:
+            if every is None or (bracket is not None and c.at != bracket):
                 c.back(before)
             else:
                 every_side, every_step, _ = every
+                if bracket is not None:
+                    c.step()
                 if not _parity_fits(c, before, ranges):
                     c.want('a label whose numbers and "even" or "odd" agree')
                     return None
@@ -164,7 +169,7 @@ def _brackets(c: Cursor) -> tuple[Side | None, str, str]:
     names: list[str] = []
     while True:
         before = c.at
-        if c.here.text in ("(", "[") and c.at in c.closers:
+        if c.here.text in ("(", "[") and c.at in c.closers and c.peek().key not in ("and", "&"):
             end = c.closers[c.at]
             c.step()
             while c.at < end:
@@ -332,6 +337,6 @@ def _named(c: Cursor, start: int) -> Label | None:
         c.want(f"`{meant[0]}` for `{name}`")
         return None
     ranges = read_ranges(c)
-    setup = name in ("set-up", "setup", "set up", "foundation", "preparation")
+    setup = name in ("set-up", "set up", "foundation", "preparation")
     label = _finish(c, start, unit, "set-up" if setup else "named", ranges, "" if setup else name, side=side)
     return label if label is not None else c.back(before)

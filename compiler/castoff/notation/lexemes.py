@@ -75,7 +75,8 @@ def tokens_of(line: Text, lexed: Lexed) -> tuple[Token, ...]:
 def _token(lexeme: Lexeme, span: Span) -> Token:
     if lexeme.kind == "length":
         return Token("length", lexeme.text, length=lexeme.length, span=span)
-    if lexeme.kind in ("number", "ordinal") and lexeme.numbers and not lexeme.text[:1].isalpha():
+    listed = lexeme.text[-1:] in (")", "]")
+    if lexeme.numbers and (listed or (lexeme.kind in ("number", "ordinal") and not lexeme.text[:1].isalpha())):
         whole = tuple(None if value is None or value.denominator != 1 else int(value) for value in lexeme.numbers)
         return Token("number", lexeme.text, count=Count(whole, lexeme.formula, span=span), span=span)
     if lexeme.stitch is not None:

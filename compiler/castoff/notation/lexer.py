@@ -10,6 +10,7 @@ stitch book knows is one lexeme; else letters and the number behind them are two
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -84,9 +85,11 @@ _DASHES = "-–—−"
 _SKIPPING = re.compile(r"[-–—−][ \u00a0]?[(\[]\s*[\d½¼¾.–—−-]")
 _DIGITS = re.compile(r"\d{10}")
 _GLUED = re.compile(r"([^\W\d_]+)(\d+)")
-_GLUED_TAIL = re.compile(r"([^\W\d_]+)(\d+)([^\W\d_]+)")
+_GLUED_TAIL = re.compile(r"([^\W\d_]+)(\d+)([^\W\d_]+\d*)")
+_NUMBERS_AND_TIMES = MappingProxyType({**NUMBER_WORDS, **TIMES_WORDS})
 _TAILS = frozenset({"tbl", "wyif", "wyib", "kwise", "pwise", "kw", "pw", "sts", "st"})
 _ORDINAL_LIST = re.compile(r"[ \u00a0]?([(\[])((?:\s*\d{1,4}(?:st|nd|rd|th)\s*,?)+)[)\]]", re.IGNORECASE)
+_WORD_LIST = re.compile(r"[ \u00a0]?([(\[])([^()\[\]]*)[)\]]")
 _ORDINAL_TAIL = re.compile(r"(?:st|nd|rd|th)(?![\w])", re.IGNORECASE)
 _ORDINAL_NUMBER = re.compile(r"\d+")
 _AFTER_SHORTENED = re.compile(r"\.\s*(?=[a-z*,;)])")
@@ -349,10 +352,13 @@ class _Lexer:
         if stitch is not None:
             self.add("word", word, key_of(low), start, start + len(word), stitch=stitch)
             return
+        if low in NUMBER_WORDS or self._yarn(word):
+            self._plain(word, low, start)
+            return
         glued = _GLUED.fullmatch(word)
         tail = None if glued is not None else _GLUED_TAIL.fullmatch(word)
         if tail is not None and not (
-            tail[3].lower() in _TAILS or tail[3] in self.vocabulary.yarns or self.find(f"{tail[1]} {tail[3]}")
+            tail[3].lower() in _TAILS or self._yarn(tail[3]) or self.find(f"{tail[1]} {tail[3]}")
         ):
             tail = None
         if glued is not None or tail is not None:
@@ -364,6 +370,24 @@ class _Lexer:
         if dash and rest in ("psso", "p2sso") and self.find(head) is not None:  # the rest of "sl1-k2tog-psso"
             word, low = word[: len(head)], head
         self._plain(word, low, start)
+
+    def _yarn(self, word: str) -> bool:
+        """Whether a word is a yarn's key ("CC1"), or a word of it ("Yarn A2"), as typed."""
+        return any(word in key.split() for key in self.vocabulary.yarns)
+
+    def _word_list(self, first: int, known: Mapping[str, int], end: int) -> tuple[tuple[Fraction | None, ...], int]:
+        """The numbers of "eleven (thirteen, fifteen)" or of one such word, and where they end."""
+        values, start, sizes = [Fraction(first)], end, len(self.axes.first)
+        while len(values) < sizes:
+            more = _WORD_LIST.match(self.text, end)
+            words = [] if more is None else [word.strip().lower() for word in more[2].split(",")]
+            if more is None or not all(word in known for word in words):
+                break
+            values.extend(Fraction(known[word]) for word in words)
+            end = more.end()
+        if len(values) not in (1, sizes):
+            self._miscounted(len(values), start, end)
+        return self._fit(tuple(values)), end
 
     def _plain(self, word: str, low: str, start: int) -> None:
         end = start + len(word)
@@ -377,10 +401,10 @@ class _Lexer:
             if shouted or _AFTER_SHORTENED.match(self.text, end) is not None:
                 end += 1
         if low in ORDINAL_WORDS:
-            values = (Fraction(ORDINAL_WORDS[low]),) * len(self.vocabulary.sizes)
+            values, end = self._word_list(ORDINAL_WORDS[low], ORDINAL_WORDS, end)
             self.add("ordinal", self.text[start:end], low, start, end, numbers=values)
         elif number is not None:
-            values = (Fraction(number),) * len(self.vocabulary.sizes)
+            values, end = self._word_list(number, _NUMBERS_AND_TIMES, end)
             self.add("word", self.text[start:end], key, start, end, numbers=values)
         else:
             stitch = self.find(low)

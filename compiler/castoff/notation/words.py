@@ -74,6 +74,7 @@ garter: g
 buttonhole: buttonholes
 ridge: ridges
 hold: held
+set-up: setup
 """
 
 _KEYS = {word: line.split(":")[0] for line in _SAME.strip().splitlines() for word in line.split(":")[1].split()}
@@ -81,37 +82,15 @@ _KEYS["time"] = _KEYS["times"] = "times"
 KEYS = MappingProxyType(_KEYS)
 """Every other spelling of a word and the key it stands for; a word that is not here is its own key."""
 
-NUMBER_WORDS = MappingProxyType(
-    {
-        word: number
-        for number, word in enumerate(
-            [
-                "one",
-                "two",
-                "three",
-                "four",
-                "five",
-                "six",
-                "seven",
-                "eight",
-                "nine",
-                "ten",
-                "eleven",
-                "twelve",
-                "thirteen",
-                "fourteen",
-                "fifteen",
-                "sixteen",
-                "seventeen",
-                "eighteen",
-                "nineteen",
-                "twenty",
-            ],
-            start=1,
-        )
-    }
-)
-"""Numbers in words."""
+_ONES = [
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+]  # fmt: skip
+_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
+_TO_NINETY_NINE = _ONES + [f"{ten}-{one}" if one else ten for ten in _TENS for one in ("", *_ONES[:9])]
+
+NUMBER_WORDS = MappingProxyType({word: number for number, word in enumerate(_TO_NINETY_NINE, start=1)})
+"""Numbers in words, to ninety-nine."""
 
 TIMES_WORDS = MappingProxyType({"once": 1, "twice": 2, "thrice": 3})
 """How often, in one word."""
