@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path
 
+from castoff.checks.aftermath import without_aftermath
 from castoff.checks.evidence import Evidence
 from castoff.checks.judge import Accepted, judge, settle
 from castoff.checks.registry import RULES as CHECK_RULES
@@ -164,6 +165,7 @@ def prove(
     findings += judge(evidence)
     if sided.sound and knitting.sound:
         findings += mind_the_mirrors(knitting.value, pattern.sizes.labels, _pairs(sides))
+    findings = without_aftermath(findings, evidence)
     axes = pattern.sizes.axes
     told = dict.fromkeys(replace(each, sizes=axes.told(each.sizes)) for each in sides.at_home(findings))
     verdict = settle(told, pattern, tuple(rule.name for rule in RULES))

@@ -49,7 +49,7 @@ def test_the_body_is_all_that_is_left_on_the_needle() -> None:
         "waste yarn, cast on 10 sts, k24. {body} body sts.\nBind off all sts."
     )
     off = [each for each in findings(yoke.format(body=106)) if each.rule.name != "stitches-still-held"]
-    assert [each.message for each in off] == ["106 body sts are printed; 118 are on the needle"]
+    assert [each.message for each in off] == ["106 body sts are printed, 118 are on the needle"]
     assert [each for each in findings(yoke.format(body=118)) if each.rule.name != "stitches-still-held"] == []
 
 

@@ -32,13 +32,15 @@ _LATER = (STILL_LIVE, STILL_HELD)
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """One slip and what the check made of it. near: an error points at the slip's own section or piece."""
+    """One slip and what the check made of it. near: an error points at the slip's own section or piece. errors: how many
+    there are; 1 where only the line was looked at."""
 
     slip: Slip
     found: bool
     harmless: bool = False
     near: bool = False
     warned: bool = False
+    errors: int = 1
 
 
 @dataclass(slots=True)
@@ -94,28 +96,27 @@ class Bench:
         return Bench(source, clean, words, known)
 
 
-def run(path: Path, kinds: tuple[Kind, ...] = KINDS, every: int = 1) -> Iterator[Tally]:
-    """A tally for each kind; `every` takes only each nth slip."""
+def run(path: Path, kinds: tuple[Kind, ...] = KINDS, every: int = 1, *, count: bool = False) -> Iterator[Tally]:
+    """A tally for each kind; `every` takes only each nth slip. count: every error is counted, by the whole check."""
     bench = Bench.of(path)
     for kind in kinds:
         tally = Tally(kind, path.name)
         for slip in list(slips(bench.clean, (kind,)))[::every]:
-            tally.outcomes.append(judge_slip(bench, slip))
+            tally.outcomes.append(judge_slip(bench, slip, count=count))
         yield tally
 
 
-def judge_slip(bench: Bench, slip: Slip) -> Outcome:
-    """The outcome of one slip."""
-    near = _found_at_its_line(bench, slip)
+def judge_slip(bench: Bench, slip: Slip, *, count: bool = False) -> Outcome:
+    """The outcome of one slip. count: by the whole check, which counts its errors."""
+    near = None if count else _found_at_its_line(bench, slip)
     if near is not None:
         return Outcome(slip, True, near=near)
     proof = prove_text(bench.clean.name, slip.apply(bench.source))
     new = [each for each in proof.findings if (each.rule.name, each.message) not in bench.known]
     errors = [each for each in new if each.severity == "error"]
     if errors:
-        return Outcome(
-            slip, True, near=any(_is_near(slip, each.span.start if each.span else -1, proof) for each in errors)
-        )
+        near = any(_is_near(slip, each.span.start if each.span else -1, proof) for each in errors)
+        return Outcome(slip, True, near=near, errors=len(errors))
     warned = any(each.severity == "warning" for each in new)
     harmless = not slip.stated and proof.knitted is not None and proof.knitted == bench.clean.knitted
     return Outcome(slip, False, harmless=harmless, warned=warned)
@@ -187,6 +188,17 @@ def report(tallies: Iterable[Tally]) -> str:
             f"{len(tally.outcomes) - len(tally.harmful)} harmless"
         )
     return "\n".join(lines)
+
+
+def spread(tallies: Iterable[Tally]) -> str:
+    """How many errors one slip gives, of those that are found."""
+    numbers = [outcome.errors for tally in tallies for outcome in tally.harmful if outcome.found]
+    if not numbers:
+        return "no slip was found"
+    shares = ", ".join(
+        f"{100 * numbers.count(number) / len(numbers):.1f} % give {number}" for number in sorted(set(numbers))
+    )
+    return f"errors of one slip: {shares}; mean {sum(numbers) / len(numbers):.3f}, most {max(numbers)}"
 
 
 def survivors(tally: Tally, source: str) -> Iterator[str]:

@@ -11,7 +11,7 @@ from functools import partial
 
 import pytest
 from tests.mutation.__main__ import DEMONSTRATIONS, PROCESSES, TYPED, summary, tally_of
-from tests.mutation.harness import Bench, judge_slip, report, survivors
+from tests.mutation.harness import Bench, judge_slip, report, spread, survivors
 from tests.mutation.slips import KINDS, Slip, slips
 
 from castoff.pipeline import prove_text
@@ -35,6 +35,16 @@ def test_at_least_97_of_100_slips_are_found(capsys: pytest.CaptureFixture[str]) 
         print(f"\n{summary('sample', tallies)}")
     assert harmful > 300
     assert len(missed) <= (1 - SHARE) * harmful, report(tallies) + "\n" + "\n".join(missed)
+
+
+def test_one_wrong_number_gives_one_error() -> None:
+    jobs = [(path, kind) for path in TYPED for kind in KINDS]
+    with ProcessPoolExecutor(PROCESSES) as pool:
+        tallies = list(pool.map(partial(tally_of, every=4 * SAMPLE, count=True), jobs))
+    numbers = [outcome.errors for tally in tallies for outcome in tally.harmful if outcome.found]
+    assert len(numbers) > 80
+    assert numbers.count(1) >= SHARE * len(numbers), spread(tallies)
+    assert max(numbers) <= 3
 
 
 def test_the_demonstrations_that_are_typed_are_clean() -> None:

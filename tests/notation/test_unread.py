@@ -76,6 +76,12 @@ def test_the_message_says_what_was_understood() -> None:
     )
 
 
+def test_a_yarn_that_is_not_listed_cannot_hide_in_a_heading() -> None:
+    """ "Join Q and work as follows:" looks like one, but Q has to be a yarn of the pattern."""
+    assert _finding("Join Q and work the colour pattern as follows:").span is not None
+    assert parse_line(Text.plain("Join sleeves and body:"), corpus_vocabulary()).findings == ()
+
+
 def test_an_instruction_cannot_hide_in_a_sentence_about_finishing() -> None:
     assert _finding("Sew in ends, then k2, p2 to end.").rule.name == "unread-words"
     assert _finding("Weave in ends and cast off 12 sts.").rule.name == "unread-words"

@@ -16,7 +16,7 @@ from castoff.grading.evaluate import Numbers, resolve
 from castoff.knitting.fabric import Knitted
 from castoff.model.pattern import Measurement, Pattern
 from castoff.notation.nodes import nodes_of
-from castoff.notation.syntax import InstructionLine, Line
+from castoff.notation.syntax import InstructionLine, Line, UnreadLine
 from castoff.trade import Trade
 from castoff.yarn.estimate import MARGIN
 
@@ -83,6 +83,19 @@ class Evidence:
             resolved = resolve(measurement.expression, self.numbers).value
             known = resolved is not None and resolved.kind == "length"
             yield Finished(measurement, resolved.values if known and resolved is not None else None)
+
+    def unsure(self, size: int, *names: str) -> bool:
+        """Whether an error was found while these pieces or sections were knitted (any piece at all when none is named), so
+        that their counts and lengths need not be those that are meant."""
+        knitted = self.knitted.sizes[size]
+        owners = {section.title: section.piece for section in knitted.sections}
+        pieces = [owners.get(name, name) if name not in knitted.pieces else name for name in names] or [*knitted.pieces]
+        return any(name in knitted.pieces and knitted.pieces[name].unsure for name in pieces)
+
+    @property
+    def unread(self) -> bool:
+        """Whether a line could not be read, so that nobody knows what it uses."""
+        return any(isinstance(line, UnreadLine) for lines in self.lines for line in lines)
 
     @property
     def sizes(self) -> tuple[str, ...]:

@@ -40,7 +40,14 @@ class Verdict:
 
 def judge(evidence: Evidence) -> tuple[Diagnostic, ...]:
     """Every finding of this stage, in the order of their places."""
-    found = [finding for check in CHECKS for finding in check.find(evidence)]
+    unsure = frozenset(name for size, name in enumerate(evidence.sizes) if evidence.unsure(size))
+    found = [
+        finding
+        for check in CHECKS
+        if not (check.rests_on == "words" and evidence.unread)
+        for finding in check.find(evidence)
+        if not (check.rests_on == "fabric" and unsure.issuperset(finding.sizes or evidence.sizes))
+    ]
     return tuple(sorted(found, key=lambda finding: finding.order))
 
 

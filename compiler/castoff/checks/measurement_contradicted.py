@@ -62,6 +62,8 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             ]
             if len(off) * 2 > len(evidence.sizes):
                 continue
+            piece = evidence.pattern.sections[said.placed.section].piece.value
+            off = [size for size in off if not evidence.unsure(size, piece)]
             if off:
                 yield _finding(evidence, finished, said, off, typed.first.symbol if typed is not None else "cm")
             break

@@ -63,7 +63,11 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
             for size in range(len(evidence.sizes))
             if (found := _judge(evidence, finished.values[size], place, typed, size, told=told))
         ]
-        if not off and place.along:
+        if (
+            not off
+            and place.along
+            and not any(evidence.unsure(size, *place.pieces) for size in range(len(evidence.sizes)))
+        ):
             off = _odd_row(evidence, finished.values, place)
         if off:
             yield _finding(evidence, finished, place, typed, off)
@@ -87,7 +91,7 @@ def _judge(
     evidence: Evidence, printed: Fraction | None, place: Place, typed: NumeralList | None, size: int, *, told: bool
 ) -> _Off | None:
     taken = take(place, evidence.knitted.sizes[size])
-    if printed is None or not isinstance(taken, Taken):
+    if printed is None or not isinstance(taken, Taken) or evidence.unsure(size, *place.pieces):
         return None
     inch = evidence.pattern.inch.value if evidence.pattern.inch is not None else INCH
     allowed = HOUSE_HALF_STEP_MM if typed is None else half_step_mm(typed, inch)

@@ -36,7 +36,10 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         place = read_place(of.value, names)
         if not isinstance(place, Unknown):
             unknown = None
-            for size in evidence.knitted.sizes:
+            for index, size in enumerate(evidence.knitted.sizes):
+                if evidence.unsure(index, *place.pieces):
+                    unknown = None
+                    break
                 # a size that never increases has no last increase row; a place is unknown when no size has it
                 found = take(place, size)
                 unknown = found if isinstance(found, Unknown) else None

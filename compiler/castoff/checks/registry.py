@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from castoff.checks import (
     abbreviation_unlisted,
@@ -78,10 +79,15 @@ from castoff.source import faults as source_faults
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """A rule of this stage and the judgement behind it."""
+    """A rule of this stage and the judgement behind it.
+
+    rests_on: "fabric" when it needs fabric that is meant as it was knitted, and has nothing to say of sizes in which an
+    error was found on the way; "words" when it needs every line read.
+    """
 
     rule: Rule
     find: Callable[[Evidence], Iterable[Diagnostic]]
+    rests_on: Literal["", "fabric", "words"] = ""
 
 
 CHECKS: tuple[Check, ...] = (
@@ -99,13 +105,13 @@ CHECKS: tuple[Check, ...] = (
     Check(rows_named_twice.RULE, rows_named_twice.find),
     Check(pieces_miscounted.RULE, pieces_miscounted.find),
     # what does not fit together, or on a body
-    Check(cap_does_not_fit.RULE, cap_does_not_fit.find),
-    Check(seam_edges_differ.RULE, seam_edges_differ.find),
-    Check(neck_too_small.RULE, neck_too_small.find),
-    Check(cuff_too_small.RULE, cuff_too_small.find),
-    Check(picked_up_off.RULE, picked_up_off.find),
-    Check(picked_up_the_wrong_way.RULE, picked_up_the_wrong_way.find),
-    Check(picked_up_from_behind.RULE, picked_up_from_behind.find),
+    Check(cap_does_not_fit.RULE, cap_does_not_fit.find, "fabric"),
+    Check(seam_edges_differ.RULE, seam_edges_differ.find, "fabric"),
+    Check(neck_too_small.RULE, neck_too_small.find, "fabric"),
+    Check(cuff_too_small.RULE, cuff_too_small.find, "fabric"),
+    Check(picked_up_off.RULE, picked_up_off.find, "fabric"),
+    Check(picked_up_the_wrong_way.RULE, picked_up_the_wrong_way.find, "fabric"),
+    Check(picked_up_from_behind.RULE, picked_up_from_behind.find, "fabric"),
     Check(part_off_body.RULE, part_off_body.find),
     # what two printed figures refute
     Check(conversion_off.RULE, conversion_off.find),
@@ -115,27 +121,27 @@ CHECKS: tuple[Check, ...] = (
     Check(finished_equals_body.RULE, finished_equals_body.find),
     Check(ease_changes_sign.RULE, ease_changes_sign.find),
     # materials
-    Check(yarn_short.RULE, yarn_short.find),
-    Check(yarn_needs_off.RULE, yarn_needs_off.find),
+    Check(yarn_short.RULE, yarn_short.find, "fabric"),
+    Check(yarn_needs_off.RULE, yarn_needs_off.find, "fabric"),
     Check(yarn_weight_off_gauge.RULE, yarn_weight_off_gauge.find),
-    Check(yarn_unused.RULE, yarn_unused.find),
-    Check(needle_unused.RULE, needle_unused.find),
+    Check(yarn_unused.RULE, yarn_unused.find, "words"),
+    Check(needle_unused.RULE, needle_unused.find, "words"),
     Check(needle_size_unlisted.RULE, needle_size_unlisted.find),
-    Check(marker_unused.RULE, marker_unused.find),
-    Check(buttonholes_off.RULE, buttonholes_off.find),
-    Check(circular_length_unsuitable.RULE, circular_length_unsuitable.find),
+    Check(marker_unused.RULE, marker_unused.find, "words"),
+    Check(buttonholes_off.RULE, buttonholes_off.find, "fabric"),
+    Check(circular_length_unsuitable.RULE, circular_length_unsuitable.find, "fabric"),
     Check(gauge_incomplete.RULE, gauge_incomplete.find),
-    Check(gauge_unused.RULE, gauge_unused.find),
-    Check(number_unused.RULE, number_unused.find),
+    Check(gauge_unused.RULE, gauge_unused.find, "words"),
+    Check(number_unused.RULE, number_unused.find, "words"),
     # wording
     Check(reversed_shaping.RULE, reversed_shaping.find),
     Check(first_row_unsaid.RULE, first_row_unsaid.find),
-    Check(evenly_unspaced.RULE, evenly_unspaced.find),
-    Check(stated_total_missing.RULE, stated_total_missing.find),
+    Check(evenly_unspaced.RULE, evenly_unspaced.find, "fabric"),
+    Check(stated_total_missing.RULE, stated_total_missing.find, "fabric"),
     Check(prose_instruction.RULE, prose_instruction.find),
     Check(terms_mixed.RULE, terms_mixed.find),
     Check(abbreviation_unlisted.RULE, abbreviation_unlisted.find),
-    Check(abbreviation_unused.RULE, abbreviation_unused.find),
+    Check(abbreviation_unused.RULE, abbreviation_unused.find, "words"),
     # completeness
     Check(essential_part_missing.RULE, essential_part_missing.find),
     Check(part_missing.RULE, part_missing.find),

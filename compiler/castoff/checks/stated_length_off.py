@@ -99,7 +99,7 @@ def _stretches(evidence: Evidence, placed: Placed, size: int) -> Iterator[tuple[
     knitted = evidence.knitted.sizes[size]
     section = evidence.pattern.sections[placed.section]
     piece = knitted.pieces.get(section.piece.value)
-    if piece is None:
+    if piece is None or piece.unsure:
         return
     end = placed.node.span.end
     before = [record for record in piece.records.folded() if record.span is not None and record.span.start < end]

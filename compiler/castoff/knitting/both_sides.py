@@ -76,6 +76,7 @@ def part_sides(state: SizeState, step: BothSides) -> None:
     state.second = SecondSide(group, dict(piece.pattern_rows), piece.standing)
     piece.needle = replace(mine, at=at)
     piece.gaps = (0, 0)
+    piece.unaccounted = None
     # the side whose yarn is at the armhole begins its next row there, and the row after it at the neck
     piece.neck_rows = other(due)
     state.forget_rows()

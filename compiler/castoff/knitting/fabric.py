@@ -197,7 +197,8 @@ class PieceKnitted:
     """One piece in one size.
 
     records: all rows of all its sections. length_mm: of its longest part. live: stitches left at the end.
-    landmarks: points that lengths are counted from, as (row, length in mm).
+    landmarks: points that lengths are counted from, as (row, length in mm). unsure: an error was found on the way, so that
+    counts and lengths need not be those that are meant.
     """
 
     name: str
@@ -212,6 +213,7 @@ class PieceKnitted:
     landmarks: Mapping[str, tuple[int, Fraction]]
     gauges: Mapping[str | None, tuple[Fraction, Fraction]]
     cast_on: tuple[int, str | None] = (0, None)
+    unsure: bool = False
 
     def width_at(self, row: int) -> Fraction | None:
         """Width in millimetres after a row of the piece (0: the cast-on edge); None without a gauge."""

@@ -18,8 +18,8 @@ from castoff.knitting.divided import (
 from castoff.knitting.divisions import mind_waits_on
 from castoff.knitting.faults import NO_MARKER, NOT_HELD, PART_OFF, fault
 from castoff.knitting.loops import Group, hidden
+from castoff.knitting.sources import sources_of
 from castoff.knitting.state import PieceState, SizeState, begin_finger
-from castoff.knitting.steps_needles import source_of
 from castoff.notation.syntax import Hold, HoldAct, ToMarker
 
 
@@ -67,7 +67,7 @@ def hold(state: SizeState, step: Hold, expected: int | None = None) -> None:
                 number=number,
                 have=have,
                 hint="{have} sts",
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
         number = have
@@ -110,7 +110,7 @@ def _only_these(state: SizeState, step: Hold) -> None:
                 hint="{have} sts",
                 number=number,
                 have=have,
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
     if beyond:
@@ -156,9 +156,10 @@ def _mind_told(state: SizeState, act: HoldAct, number: int, have: int) -> None:
             number=number,
             have=there,
             hint="{have} sts",
-            related=source_of(state),
+            related=sources_of(state.piece),
         )
     )
+    piece.doubt = True
 
 
 def _hold_beyond_turns(state: SizeState, step: Hold, number: int | None, expected: int | None) -> None:

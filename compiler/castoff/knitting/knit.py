@@ -16,7 +16,7 @@ from castoff.knitting.faults import STILL_HELD, STILL_LIVE, Fault, fault, merged
 from castoff.knitting.outline import Outline, edges_of
 from castoff.knitting.pieces import mind_pairs
 from castoff.knitting.plan import Plan, PlanSection
-from castoff.knitting.sections import work_section
+from castoff.knitting.sections import work_ahead, work_section
 from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.slope import Records
 from castoff.knitting.state import PieceState, Shared, SizeState
@@ -33,8 +33,11 @@ def knit(plan: Plan, only: Collection[int] | None = None) -> Checked[Knitted]:
     for size in range(len(plan.sizes)):
         if only is not None and size not in only:
             continue
-        state = SizeState(shared, size)
-        sections = [_section(state, section) for section in plan.sections]
+        state = SizeState(shared, size, work_ahead=work_ahead)
+        sections: list[SectionKnitted | None] = []
+        for at, section in enumerate(plan.sections):
+            state.following = [plan.sections[at + 1 :]]
+            sections.append(_section(state, section))
         mind_answers(state)
         if not plan.excerpt:
             _mind_the_end(state)
@@ -136,4 +139,5 @@ def _piece(piece: PieceState, pitches: Mapping[str | None, tuple[Fraction, Fract
         dict(piece.landmarks),
         pitches,
         piece.cast_on,
+        piece.unsure or piece.doubt,
     )

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from castoff.knitting.fabric import Halt, Stopped
-from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, Fault, in_words
+from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, Fault, Pointer, in_words
 from castoff.knitting.setting import RowResult
+from castoff.knitting.sources import sources_of
 from castoff.knitting.state import Acts, RowDef, SizeState
 from castoff.knitting.sums import explained
 from castoff.notation.syntax import Side
@@ -21,15 +22,20 @@ def other(side: Side) -> Side:
     return "WS" if side == "RS" else "RS"
 
 
-def after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int | None) -> None:
-    """Goes on as sensibly as can be: with the printed total if there is one, as things were if not."""
+def after_fault(state: SizeState, result: RowResult, expected: int | None, *, marks: bool) -> None:
+    """Goes on as sensibly as can be: with the printed total if there is one, as things were if not.
+
+    marks: the row speaks of markers.
+    """
     piece = state.piece
     side: Side = piece.due or "RS"
     wanted = expected if expected is not None else (result.after if result.after else piece.needle.stitches)
-    piece.needle = replace(piece.needle.resized(wanted), wraps=())
     piece.wraps_unknown = True
     piece.short_row = None
     piece.turned_rows = []
+    # a row that only stopped too soon has placed its markers
+    worked = all(found.rule is LEFT_OVER for found in result.faults) and result.needle.stitches
+    piece.needle = replace((result.needle if worked else piece.needle).resized(wanted), wraps=())
     piece.rows += 1
     piece.length += state.row_height()
     if piece.form == "flat":
@@ -42,6 +48,8 @@ def after_fault(state: SizeState, row: RowDef, result: RowResult, expected: int 
     piece.started = True
     piece.before = result.before
     piece.doubt = expected is None
+    piece.unsure = True
+    piece.strayed = piece.strayed or marks or bool(piece.needle.marks)
     if expected is not None:
         piece.unaccounted = None
 
@@ -72,15 +80,11 @@ def labelled(state: SizeState, found: Fault, row: RowDef, acts: Acts, result: Ro
     if all(name != "label" for name, _ in values):
         values = (("label", row.label), *values)
     related = found.related
-    source = state.piece.unaccounted
-    if source is not None and source[0] != row.span and found.rule is not NO_STITCHES:
-        related = (
-            *related,
-            (source[0], f"since the last printed total, this is the first row that changed the count ({source[1]:+d})"),
-        )
+    if found.rule is not NO_STITCHES:
+        related = (*related, *sources_of(state.piece, row.span))
     span = found.span
     if row.span is not None and (span is None or not row.span.start <= span.start < row.span.end):
         # a row worked like another: the fault belongs to the line that says so
-        related = related if span is None else (*related, (span, "the row it is worked like"))
+        related = related if span is None else (*related, Pointer(span, "the row it is worked like"))
         span = row.span
     return replace(found, span=span, message=message, hint=hint, values=values, related=related)

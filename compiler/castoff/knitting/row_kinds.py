@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from castoff.knitting.fabrics import rib_columns
-from castoff.knitting.state import Acts, RowKind, SizeState
+from castoff.knitting.state import Acts, RowKind, SizeState, speaks_of
 from castoff.notation.syntax import (
     Action,
     BindOffAct,
@@ -24,6 +24,7 @@ from castoff.notation.syntax import (
     Repeat,
     Stitch,
     StitchTo,
+    ToMarker,
     UseYarn,
     WorkFabric,
     WorkHeld,
@@ -77,6 +78,7 @@ def kind_of(state: SizeState, acts: Acts) -> RowKind:
             only=_one_stitch(acts, wraps),
             wraps=wraps,
             steady=_steady(acts),
+            marks=speaks_of(acts, (MarkerAct, ToMarker)),
         )
         known = (acts, kind)
         state.shared.kinds[id(acts)] = known

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import cast
 
 from castoff.knitting.as_for import ACTS, by_section, like_other, steps_to_work
 from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
@@ -20,7 +21,7 @@ from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.run import mind_on_last_row
 from castoff.knitting.starting import release
-from castoff.knitting.state import PieceState, SizeState
+from castoff.knitting.state import Ahead, PieceState, SizeState
 from castoff.knitting.steps_charts import check_repeat
 from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
 from castoff.knitting.steps_needles import (
@@ -70,6 +71,7 @@ from castoff.notation.syntax import (
     PickUpRow,
     PickUpWrap,
     Place,
+    ProseLine,
     Release,
     Remark,
     RepeatRows,
@@ -82,6 +84,7 @@ from castoff.notation.syntax import (
     SetFabric,
     ShapeRows,
     ShiftStitches,
+    SizesLine,
     Step,
     Stripes,
     ToldLength,
@@ -109,9 +112,27 @@ def work_section(state: SizeState, section: PlanSection) -> None:
         if source is not None and not section.lines:
             lines = source.lines
     _lines(state, lines)
+    if state.over:
+        return
     if state.beside:
         finish_beside(state)
     mind_symmetry(state, section.lines)
+
+
+def work_ahead(state: SizeState, block: Ahead) -> None:
+    """Works what is still to be worked: sections, lines, or steps of a line."""
+    if not block or state.over:
+        return
+    if isinstance(block[0], PlanSection):
+        for section in block:
+            if isinstance(section, PlanSection) and (section.sizes is None or section.sizes[state.size]):
+                work_section(state, section)
+                if state.over:
+                    return
+    elif isinstance(block[0], (InstructionLine, ProseLine, SizesLine, UnreadLine)):
+        _lines(state, cast(Sequence[Line], block))
+    else:
+        work_steps(state, cast(Sequence[Step], block))
 
 
 def _take_up(state: SizeState, section: PlanSection) -> None:
@@ -169,7 +190,7 @@ def _open(state: SizeState, lines: Sequence[Line]) -> None:
     """The stated opening; "you have 84 sts" is no total to be checked here, it is where the piece stands."""
     for line in lines:
         if isinstance(line, UnreadLine):
-            state.piece.doubt = state.piece.unread = True
+            state.piece.doubt = state.piece.unsure = state.piece.strayed = True
             state.unread_lines = True
         if not isinstance(line, InstructionLine) or not line.sizes[state.size]:
             continue
@@ -182,13 +203,19 @@ def _open(state: SizeState, lines: Sequence[Line]) -> None:
 
 def _lines(state: SizeState, lines: Iterable[Line]) -> None:
     mine = [line for line in lines if line.sizes[state.size]]
+    depth = len(state.following)
+    state.following.append(())
     for at, line in enumerate(mine):
+        if state.over:
+            break
+        state.following[depth] = mine[at + 1 :]
         if isinstance(line, UnreadLine):
-            state.piece.doubt = state.piece.unread = True
+            state.piece.doubt = state.piece.unsure = state.piece.strayed = True
             state.unread_lines = True
             state.piece.due = "RS" if state.piece.form == "round" else None
         elif isinstance(line, InstructionLine):
             work_steps(state, line.steps, _first_of(mine[at + 1 :]))
+    del state.following[depth:]
 
 
 def _first_of(lines: Sequence[Line]) -> Step | None:
@@ -235,7 +262,12 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
     steps = [each for step in _rows_to_right_needle(steps) for each in _rest_of_turned(step)]
     if any(_keeps_pattern(step) or _parts_pattern(state, step) for step in steps):
         state.piece.kept = True
+    depth = len(state.following)
+    state.following.append(())
     for at, step in enumerate(steps):
+        if state.over:
+            break
+        state.following[depth] = steps[at + 1 :]
         behind = steps[at + 1] if at + 1 < len(steps) else upcoming
         if isinstance(behind, Meanwhile) and isinstance(step, _BESIDE_ROWS):
             set_beside(state, behind)
@@ -270,6 +302,7 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
             if again:
                 work_steps(state, again)
                 state.piece.neck_rows = None
+    del state.following[depth:]
 
 
 _KEEPING = frozenset({"keeping", "maintaining", "working", "taking", "bringing", "incorporating"})
@@ -332,6 +365,7 @@ def _rest_of_turned(step: Step) -> tuple[Step, ...]:
 def work_step(state: SizeState, step: Step, expected: int | None) -> None:
     """Works one step."""
     piece = state.piece
+    state.steps += 1
     if piece.worked_over is not None and not isinstance(step, (Hold, Arrange, JoinRound, Place, Total, Note)):
         work_over_part(state, step.span)
     if isinstance(step, ACTS):
@@ -489,7 +523,7 @@ def _work_as(state: SizeState, step: WorkAs) -> None:
         elif section.gauge is not None:
             state.gauge = section.gauge
         if any(each.step is None for each in part):
-            state.piece.doubt = state.piece.unread = state.unread_lines = True
+            state.piece.doubt = state.piece.unsure = state.unread_lines = True
         work_steps(state, [each.step for each in part if each.step is not None])
     state.section, state.sent_back = here, sent
     state.replaying -= 1

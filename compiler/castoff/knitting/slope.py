@@ -254,6 +254,10 @@ class Records(Rows):
         self._flat: list[RowRecord] | None = None
         self._few: list[RowRecord] | None = None
 
+    def copied(self) -> Records:
+        """The same rows, in a list that may be written on by itself."""
+        return Records(self._parts)
+
     def append(self, record: RowRecord) -> None:
         """One more row."""
         self._parts.append(record)

@@ -5,22 +5,40 @@ In: a plan. Out: mutable state of one pass, private to this stage; `knit.py` fre
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from fractions import Fraction
 
 from castoff.knitting.fabric import Event, EventKind, Stopped
 from castoff.knitting.faults import (
+    BOUND_OFF_TOO_MANY,
+    CABLE_HELD,
+    COLUMNS_SHIFTED,
+    DOES_NOT_DIVIDE,
+    IDLE_REPEAT,
+    LEFT_OVER,
+    LENGTH_PASSED,
     MARKER_IN_THE_WAY,
+    NEVER_ENDS,
     NO_MARKER,
+    NO_SPACING,
     NO_SUCH_ROW,
+    NOT_HELD,
+    OVER_A_GAP,
+    PART_OFF,
     ROW_NUMBER,
     ROWS_OFF,
+    SEAM_COUNTS,
+    SIDES_DIFFER,
     STILL_HELD,
     STILL_LIVE,
+    TOO_FEW,
+    TOTAL_OFF,
     WRONG_ENDING,
     WRONG_SIDE,
+    YARN_NOT_JOINED,
     Fault,
+    Pointer,
 )
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.plan import Plan, PlanSection
@@ -49,6 +67,8 @@ from castoff.notation.syntax import (
 from castoff.span import Span, Text
 
 Acts = tuple[Action, ...]
+Ahead = Sequence[Step] | Sequence[Line] | Sequence[PlanSection]
+"""What the knitting goes on with."""
 
 MOST_REMEMBERED, FORGOTTEN = 600, 200
 """Rows that lines may speak of as the last ones, and how many of the oldest are forgotten when there are more."""
@@ -70,6 +90,25 @@ _FOLLOWERS = (
     WRAPS_LEFT,
 )
 """Faults that are likely to follow from a line of the section that could not be read."""
+
+_OF_WRAPS = (NO_WRAP, NOTHING_TO_WRAP, TURNS_MEET, TURN_OPEN, WRAPS_LEFT)
+_AFTERMATH = (
+    NO_MARKER, MARKER_IN_THE_WAY, NOT_HELD, STILL_HELD, STILL_LIVE, WRONG_SIDE, WRONG_ENDING, COLUMNS_SHIFTED, ROWS_OFF,
+    LENGTH_PASSED, SIDES_DIFFER, SEAM_COUNTS, OVER_A_GAP, PART_OFF, NEVER_ENDS, *_OF_WRAPS,
+)  # fmt: skip
+"""Faults that say nothing new of a piece in which an error has been found: they are as likely to come of it."""
+
+_OF_HOLDERS = (NOT_HELD, STILL_HELD, SEAM_COUNTS)
+"""Faults of stitches that one piece leaves to another: an error in any piece may be behind them."""
+
+_CHANGE_NOTHING = (YARN_NOT_JOINED, COLUMNS_SHIFTED, IDLE_REPEAT, CABLE_HELD, STILL_HELD, STILL_LIVE)
+"""Errors after which the needle is as the pattern says."""
+
+COUNTED = (
+    TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, PART_OFF, NEVER_ENDS, NOT_HELD,
+    BOUND_OFF_TOO_MANY, SEAM_COUNTS, NO_SPACING, OVER_A_GAP,
+)  # fmt: skip
+"""Faults that refute a number of stitches from which the knitting goes on by way of trial."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +133,7 @@ class RowKind:
     makes: stitches come from elsewhere than the needle (picked up, held, joined, cast on). held: from holders.
     binds: it binds off. drops: extra loops are dropped. joins, named: yarns that it joins, or works with by name. picks:
     edges picked up along. second: a ball is joined in it. only: it has one act that works. wraps: the act by which it
-    picks up wraps as they come. steady: nothing in it but what may be folded (`fold.py`).
+    picks up wraps as they come. steady: nothing in it but what may be folded (`fold.py`). marks: it speaks of markers.
     """
 
     makes: bool
@@ -108,6 +147,7 @@ class RowKind:
     only: bool
     wraps: PickUpWrap | None
     steady: bool
+    marks: bool
 
 
 @dataclass(slots=True)
@@ -160,6 +200,17 @@ def _whole_row(fabric: Fabric) -> Acts:
     )
 
 
+def speaks_of(node: object, kinds: tuple[type, ...]) -> bool:
+    """Whether acts hold a node of these kinds, at any depth."""
+    if isinstance(node, kinds):
+        return True
+    if isinstance(node, tuple):
+        return any(speaks_of(each, kinds) for each in node)
+    if is_dataclass(node) and not isinstance(node, (Span, Text, Count, Length)):
+        return any(speaks_of(getattr(node, each.name), kinds) for each in fields(node) if each.name != "span")
+    return False
+
+
 def _gather(node: object, size: int, gathered: list[object]) -> None:
     if isinstance(node, Count):
         gathered.append(node.values[size])
@@ -208,10 +259,14 @@ class PieceState:
     """Whether its stitch pattern goes on over stitches that are no whole repeats, as a line has said."""
     unaccounted: tuple[Span, int] | None = None
     """The first row since the last printed total that changed the number of stitches, and by how many."""
+    told: tuple[Span, int, str] | None = None
+    """Where the number of stitches was told last, what it was, and how: cast on, picked up, printed as a total."""
     doubt: bool = False
     """Whether a fault has left the count unsure, until a printed total says it again."""
-    unread: bool = False
-    """Whether a line of it could not be read: what it said of markers is not known."""
+    unsure: bool = False
+    """Whether an error has been found in it, or a line could not be read: places, lengths and held counts are not known."""
+    strayed: bool = False
+    """Whether its markers may no longer be where the pattern has put them."""
     turned: bool = False
     cast_on: tuple[int, str | None] = (0, None)
     part: int = 0
@@ -341,7 +396,6 @@ class SizeState:
     history: list[RowDef] = field(default_factory=list)
     number: int = 0
     counted: int = 0
-    last_cycle: list[RowDef] = field(default_factory=list)
     trusted: list[Span] = field(default_factory=list)
     stripes: list[tuple[int, str]] = field(default_factory=list)
     stripe_row: int = 0
@@ -349,7 +403,6 @@ class SizeState:
     replaying: int = 0
     unread_lines: bool = False
     carried: int = 0
-    worked_by_section: dict[str, list[Line]] = field(default_factory=dict)
     last_rows: int = 0
     section_start: tuple[int, int] = (0, 0)
     repeated: bool = False
@@ -372,6 +425,19 @@ class SizeState:
     """The shapes of the rows as they are told, in order."""
     parts_told: int = 0
     """How often a line has taken stitches back to a needle."""
+    following: list[Ahead] = field(default_factory=list)
+    """What is still to be worked: sections, lines of this one, steps of this line; the nearest last."""
+    steps: int = 0
+    """Steps worked so far."""
+    work_ahead: Callable[[SizeState, Ahead], None] | None = None
+    """Works what is still to be worked, by way of trial; None where nobody may try."""
+    trial: int | None = None
+    """The step at which a trial ends; None when this is no trial."""
+
+    @property
+    def over(self) -> bool:
+        """Whether a trial has come to its end: to a fault, or far enough."""
+        return self.trial is not None and (bool(self.faults) or self.steps >= self.trial)
 
     @property
     def plan(self) -> Plan:
@@ -384,20 +450,34 @@ class SizeState:
             return unsaid
         return count.at(self.size) or 0
 
-    def report(self, found: Fault) -> None:
-        """Keeps a fault, unless the count is in doubt already or the same has been found before."""
-        if self.piece.doubt or (self.unread_lines and found.rule in _FOLLOWERS):
+    def report(self, found: Fault, *, sure: bool = False) -> None:
+        """Keeps a fault, unless the count is in doubt, it may follow from an error before it, or it has been found before.
+
+        sure: what is on the needle is known all the same.
+        """
+        piece = self.piece
+        if self.trial is not None:
+            if found.rule in COUNTED and not piece.doubt and not (piece.unsure and found.rule in _AFTERMATH):
+                self.faults.append(found)
             return
-        if self.piece.unread and found.rule in (NO_MARKER, MARKER_IN_THE_WAY, NO_WRAP, WRAPS_LEFT):
+        if piece.wraps_unknown and found.rule in _OF_WRAPS:
             return
-        if self.piece.wraps_unknown and found.rule in (NO_WRAP, NOTHING_TO_WRAP, TURNS_MEET, TURN_OPEN, WRAPS_LEFT):
+        if piece.doubt or (self.unread_lines and found.rule in _FOLLOWERS):
+            return
+        if found.rule in _AFTERMATH and piece.unsure:
+            return
+        if found.rule in _OF_HOLDERS and any(each.unsure for each in self.pieces.values()):
+            piece.unsure = True
             return
         if any(found.rule is other.rule and found.span == other.span for other in self.faults):
             return
         if self.sent_back and found.span not in self.sent_back:
-            again = tuple((span, "worked again from here") for span in self.sent_back)
+            again = tuple(Pointer(span, "worked again from here") for span in self.sent_back)
             found = replace(found, related=(*found.related, *again))
         self.faults.append(found)
+        if found.rule.severity == "error" and found.rule not in _CHANGE_NOTHING and not sure:
+            piece.unsure = True
+            piece.doubt = piece.doubt or found.rule in _OF_WRAPS
 
     def event(self, kind: EventKind, count: int = 0, name: str = "", span: Span | None = None) -> None:
         """Notes something that happened to the piece in work."""

@@ -27,9 +27,10 @@ from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.marking import decreased_beside
 from castoff.knitting.short_rows import between_turns, mind_turned
+from castoff.knitting.sources import sources_of
 from castoff.knitting.starting import cast_on_beside, mind_corners
 from castoff.knitting.state import PieceState, RowDef, SizeState, begin_finger
-from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, source_of, use_needles, use_yarn
+from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
 from castoff.notation.syntax import (
     Action,
@@ -80,6 +81,7 @@ def cast_on(state: SizeState, step: CastOn) -> None:
     piece.turned = False
     piece.unaccounted = None
     piece.doubt = False
+    piece.told = (step.span, number, "cast on here")
     piece.before = number
     if begun:
         piece.part += 1
@@ -208,7 +210,7 @@ def bind_off(state: SizeState, step: BindOff) -> None:
                 number=number,
                 have=have,
                 left=have - number,
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
     if step.picot is not None:
@@ -361,6 +363,8 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
         form = state.section.form if state.section is not None else None
         piece.rows = 0
         piece.length = piece.length * 0
+        piece.told = (step.span, piece.needle.stitches, "picked up here")
+        piece.unaccounted = None
         if form == "round":
             piece.form, piece.due = "round", "RS"
             piece.needle = replace(piece.needle, at=0)
@@ -498,7 +502,7 @@ def graft(state: SizeState, step: Graft) -> None:
                 one=numbers[0],
                 two=numbers[1],
                 have=have,
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
     mine = _to_be_grafted(state, step, have)
@@ -521,7 +525,7 @@ def graft(state: SizeState, step: Graft) -> None:
                 "{one} sts are grafted to {two}",
                 one=have,
                 two=waiting,
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
     state.holders = [group for group in state.holders if group not in mine]
@@ -558,6 +562,7 @@ def opening(state: SizeState, step: Opening) -> None:
         piece.started = step.side is not None
         piece.fresh_charts = True
         piece.doubt = False
+        piece.told = (step.span, number, "told here")
         if not piece.cast_on[0]:
             piece.cast_on = (number, state.gauge)
     _lay_out(state, step)

@@ -19,6 +19,7 @@ from castoff.knitting.faults import (
 from castoff.knitting.held import find_group, without_twins
 from castoff.knitting.loops import Group, Needle, hidden, joined
 from castoff.knitting.plan import NeedleSpec
+from castoff.knitting.sources import sources_of
 from castoff.knitting.state import SizeState, begin_finger
 from castoff.notation.syntax import (
     Arrange,
@@ -84,9 +85,10 @@ def _mind_worked_over(state: SizeState, over: int, span: Span) -> None:
                 hint="{have} sts",
                 over=over,
                 have=have,
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
+        state.piece.doubt = True
 
 
 def mind_over(state: SizeState, count: Count | None) -> None:
@@ -129,7 +131,7 @@ def arrange(state: SizeState, step: Arrange) -> None:
                     "{number} sts on each needle do not come to the {have} sts there are",
                     number=numbers[0],
                     have=have,
-                    related=source_of(state),
+                    related=sources_of(state.piece),
                 )
             )
         return
@@ -162,7 +164,7 @@ def arrange(state: SizeState, step: Arrange) -> None:
                 sum=" + ".join(str(number) for number in numbers),
                 total=sum(numbers),
                 have=have,
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
 
@@ -347,13 +349,18 @@ def change_yarn(state: SizeState, step: ChangeYarn) -> None:
     state.stripes = []
 
 
-def source_of(state: SizeState) -> tuple[tuple[Span, str], ...]:
-    """Where a wrong number may have come from: the first row that nobody accounted for."""
-    source = state.piece.unaccounted
-    if source is None:
-        return ()
-    return (
-        (source[0], f"since the last printed total, this is the first row that changed the count ({source[1]:+d})"),
+def _report_number(state: SizeState, step: Resume, number: int, group: Group) -> None:
+    """Says that a group is taken back in another number than was put aside."""
+    state.report(
+        fault(
+            NOT_HELD,
+            step.span,
+            "{number} held sts are taken back, {have} are held",
+            number=number,
+            have=group.stitches,
+            hint="{have} sts",
+            related=((group.span, "they were put aside here"),) if group.span is not None else (),
+        )
     )
 
 
@@ -368,6 +375,7 @@ def resume(state: SizeState, step: Resume) -> None:
     first: Group | None = None
     split: list[tuple[Group, int, Group]] = []
     back: list[Group] = []
+    missing = False
     for count, name in step.parts:
         number = None if count is None else count.at(state.size)
         if count is not None and not number:
@@ -377,22 +385,13 @@ def resume(state: SizeState, step: Resume) -> None:
             if count is not None and number == piece.needle.stitches:
                 continue  # stitches that never left the needle
             state.report(fault(NOT_HELD, step.span, "no stitches wait{named}", named=f" on {name}" if name else ""))
+            missing = True
             continue
         group = state.holders[at]
         if group.opening and number is not None and abs(number - group.stitches) == 1:
             group = state.holders[at] = replace(group, needle=group.needle.resized(number))
         if number is not None and number > group.stitches:
-            state.report(
-                fault(
-                    NOT_HELD,
-                    step.span,
-                    "{number} held sts are taken back, {have} are held",
-                    number=number,
-                    have=group.stitches,
-                    hint="{have} sts",
-                    related=((group.span, "they were put aside here"),) if group.span is not None else (),
-                )
-            )
+            _report_number(state, step, number, group)
         if number is not None and number < group.stitches:
             rest = replace(group, needle=group.needle.part(number, group.stitches))
             state.holders[at] = rest
@@ -408,17 +407,10 @@ def resume(state: SizeState, step: Resume) -> None:
         state.holders = without_twins(state.holders, back, piece.name, piece.make)
     for rest, number, group in split:
         if not step.first and any(each is rest for each in state.holders):
-            state.report(
-                fault(
-                    NOT_HELD,
-                    step.span,
-                    "{number} held sts are taken back, {have} are held",
-                    number=number,
-                    have=group.stitches,
-                    hint="{have} sts",
-                    related=((group.span, "they were put aside here"),) if group.span is not None else (),
-                )
-            )
+            _report_number(state, step, number, group)
+            # the number is wrong, the group is whole
+            state.holders = [each for each in state.holders if each is not rest]
+            total = joined(total, rest.needle, 0)
     if step.first and not split:
         state.report(
             fault(
@@ -430,8 +422,9 @@ def resume(state: SizeState, step: Resume) -> None:
             )
         )
     if first is None:
+        piece.doubt = piece.doubt or missing
         return
-    piece.doubt = False
+    piece.doubt = piece.unsure  # how many were really held is not known
     told = step.side or piece.facing
     piece.facing = None
     side: Side | None = told or first.side
@@ -451,6 +444,7 @@ def resume(state: SizeState, step: Resume) -> None:
     piece.started = told is not None
     piece.turned = False
     piece.unaccounted = None
+    piece.told = (step.span, total.stitches, "taken back here")
     piece.before = total.stitches
     if state.section is not None and state.section.form is not None:
         piece.form = state.section.form

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from castoff.knitting.ahead import tried
 from castoff.knitting.counted import counter_of
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_ENDING, WRONG_SIDE, fault
@@ -107,6 +108,7 @@ def begin_with(state: SizeState, side: str, span: Span) -> None:
     if piece.due is None or not piece.started:
         piece.due = wanted
     elif piece.due != wanted:
+        face(wanted, state)
         state.report(
             fault(
                 WRONG_SIDE,
@@ -283,11 +285,19 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
         far = [abs(wanted if count is None else count - wanted) for count in counts[-1 : 0 : -2 * len(cycle)][:3]]
         return far == sorted(far, reverse=True) and (len(far) == 3 or (len(far) == 2 and far[0] == far[1]))
 
+    known = len(state.faults)
     whole = None if until.where else wanted
     sound = run_rows(state, cycle, MOST_ROWS - piece.rows - 1, span, stop=reached, until=whole)
     now = counted()
+    if not sound and state.last_rows > 1 and len(state.faults) > known:
+        # rows that were folded have not been counted one by one
+        last = [record.after for record in piece.records[-min(3, state.last_rows - 1) :]]
+        steps = [start, *last] if not until.where else [each for each in counts if each is not None]
+        _blame_the_end(state, known, until, wanted, steps)
+        return
     if sound and now != wanted:
         steps = [each for each in dict.fromkeys(counts) if each is not None][-3:]
+        nearest = steps[-2] if len(steps) > 1 else now or 0
         state.report(
             fault(
                 NEVER_ENDS,
@@ -296,13 +306,38 @@ def repeat_until(state: SizeState, cycle: Sequence[RowDef], extent: Extent, span
                 hint="{last} sts come up" if len(steps) > 1 else None,
                 wanted=wanted,
                 steps=", ".join(str(each) for each in steps),
-                last=steps[-2] if len(steps) > 1 else now or 0,
+                last=nearest,
             )
         )
         if not until.where:
-            piece.needle = piece.needle.resized(wanted)
+            _go_on_from(state, (wanted, *reversed(steps)))
     elif sound:
         _finish_the_cycle(state, cycle, extent)
+
+
+def _go_on_from(state: SizeState, counts: Sequence[int]) -> None:
+    """Of the counts that may be meant, the first that comes furthest in what follows; in doubt where none does."""
+    piece = state.piece
+    piece.strayed = piece.strayed or bool(piece.needle.marks)
+    trials = [tried(state, piece.needle.resized(count), guessed=True) for count in dict.fromkeys(counts)]
+    best = max(range(len(trials)), key=lambda at: (trials[at].where is None, trials[at].steps, -at))
+    piece.needle = piece.needle.resized([*dict.fromkeys(counts)][best])
+    piece.doubt = trials[best].where is not None
+
+
+def _blame_the_end(state: SizeState, at: int, until: UntilStitches, wanted: int, counts: Sequence[int]) -> None:
+    """Rows that were sound, repeated until one fails: it is the number to be reached that is wrong."""
+    failed = state.faults[at]
+    state.faults[at:] = [
+        fault(
+            NEVER_ENDS,
+            until.span,
+            "{wanted} sts never come up: the count goes {steps}, and then a row fails",
+            wanted=wanted,
+            steps=", ".join(str(each) for each in dict.fromkeys(counts[-3:])),
+            related=() if failed.span is None else ((failed.span, "this row can be worked no further"),),
+        )
+    ]
 
 
 def _finish_the_cycle(state: SizeState, cycle: Sequence[RowDef], extent: Extent) -> None:

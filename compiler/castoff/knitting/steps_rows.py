@@ -130,6 +130,7 @@ def _mind_named_number(state: SizeState, row: RowDef, number: int | None) -> Non
                 due=last + 1,
             )
         )
+        state.piece.doubt = True
     state.named_number[row.name] = number
 
 
@@ -200,6 +201,7 @@ def _out_of_order(state: SizeState, row: RowDef, number: int) -> None:
             related=((last.span, "the row before it"),) if last is not None and last.span is not None else (),
         )
     )
+    state.piece.doubt = True  # what the missing row did is not known
 
 
 def _every_for(state: SizeState, number: int) -> RowDef | None:

@@ -1,18 +1,21 @@
 """Printed totals held against the needle.
 
-In: a `Total` and where the knitting stands. Out: nothing, or a fault with both numbers; afterwards the printed number is
-taken as true, so that one slip is reported once.
+In: a `Total` and where the knitting stands. Out: nothing, or a fault with both numbers; afterwards the knitting goes on
+from the one that what follows agrees with, so that one slip is reported once.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from itertools import pairwise
 
+from castoff.knitting.ahead import tried
 from castoff.knitting.divisions import mind_each, mind_needle, on_needles
-from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, fault
+from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, Fault, Pointer, fault
 from castoff.knitting.loops import DIVISION, hidden
 from castoff.knitting.short_rows import between_turns, check_wraps, tells_wraps
+from castoff.knitting.sources import sources_of, told_by
 from castoff.knitting.state import PieceState, SizeState
 from castoff.notation.syntax import Stated, ToldRows, Total
 
@@ -35,9 +38,10 @@ def check_total(state: SizeState, total: Total) -> None:
     """Holds a printed total against the needle."""
     piece = state.piece
     have = piece.needle.counted
-    whole = [each for each in total.stated if not each.change and not each.part and not each.each]
+    told = [each for each in total.stated if not each.change]
+    whole = [each for each in told if _all_of_it(state, each)]
     changes = [each for each in total.stated if each.change]
-    parts = [each for each in total.stated if not each.change and (each.part or each.each)]
+    parts = [each for each in told if each not in whole]
     for stated in parts:
         if tells_wraps(stated):
             check_wraps(state, stated)
@@ -50,47 +54,85 @@ def check_total(state: SizeState, total: Total) -> None:
         piece.doubt = False
         if number == reached(piece):
             continue  # "K20, turn. 20 sts.": what the row has come to, before the rest is put aside
-        if number != have and not was_in_doubt:
-            source = piece.unaccounted
-            state.report(
-                fault(
-                    TOTAL_OFF,
-                    stated.span,
-                    "{stated} sts are printed, {have} are on the needle",
-                    hint="{have} sts",
-                    stated=number,
-                    have=have,
-                    related=((source[0], "the first row since the last printed total that changed the count"),)
-                    if source is not None and source[0].line != stated.span.line
-                    else (),
-                )
-            )
-        if number != have:
+        if number == have:
+            piece.told = (stated.span, number, "printed here")
+        elif was_in_doubt:
             piece.needle = piece.needle.resized(number)
+        else:
+            _refuted(state, stated, number, have, _sum_of(parts, state.size) == number)
+            parts = []
         piece.unaccounted = None
     for stated in changes:
         number = stated.stitches.at(state.size)
-        if number is None or was_in_doubt:
-            continue
         change = have - piece.before
+        if number is None or was_in_doubt or piece.doubt or (piece.unsure and piece.needle.marks):
+            continue
         if abs(number) != abs(change) or (number * change < 0):
-            state.report(
-                fault(
-                    TOTAL_OFF,
-                    stated.span,
-                    "a change of {stated} sts is printed, it is {change}",
-                    hint="from {before} to {have} sts",
-                    stated=f"{number:+d}",
-                    change=f"{change:+d}",
-                    before=piece.before,
-                    have=have,
-                )
-            )
+            _refuted(state, stated, piece.before + number, have)
     if any(each.each for each in parts):
         piece.bridges = False  # "20 sts each side": the gap parts them
-    if not parts or was_in_doubt:
+    if parts and not was_in_doubt and not piece.doubt:
+        _check_parts(state, parts)
+
+
+def _all_of_it(state: SizeState, stated: Stated) -> bool:
+    """Whether a total is one of the whole needle: the body whose sleeves wait, the piece by its name, the side in work."""
+    if stated.each:
+        return stated.part == "side" and state.piece.neck_rows is not None and len(segments(state)) == 1
+    return not stated.part or (len(segments(state)) == 1 and _is_whole(state, stated.part))
+
+
+def _sum_of(parts: Sequence[Stated], size: int) -> int:
+    """What parts come to, two of each where the words say "each"."""
+    return sum((stated.stitches.at(size) or 0) * (2 if stated.each else 1) for stated in parts)
+
+
+def _refuted(state: SizeState, stated: Stated, number: int, have: int, parts_agree: bool = False) -> None:
+    """One of two numbers is wrong: the printed one, or what the rows come to. What follows says which.
+
+    number: on the needle as it is printed; have: as it was worked. parts_agree: printed parts come to the printed number.
+    """
+    piece = state.piece
+    printed = piece.needle.resized(number)
+    mine = tried(state, piece.needle)
+    other = tried(state, printed, guessed=bool(piece.needle.marks))
+    words: dict[str, int | str] = {"stated": number, "have": have}
+    message, hint = "{stated} sts are printed, {have} are on the needle", "{have} sts"
+    if stated.change:
+        words |= {"change": f"{number - piece.before:+d}", "made": f"{have - piece.before:+d}", "before": piece.before}
+        message, hint = "a change of {change} sts is printed, it is {made}", "from {before} to {have} sts"
+    elif stated.part:
+        words["part"] = stated.part
+        message = "{stated} " + _called(stated) + " are printed, {have} are on the needle"
+    rule = PART_OFF if stated.part and not stated.change else TOTAL_OFF
+    source = piece.unaccounted
+    mine_here = source is not None and source[0].line == stated.span.line
+    related: list[Pointer] = [] if mine_here else list(sources_of(piece, stated.span))
+    if other.where is not None and mine.steps > other.steps:
+        # the printed number is the wrong one: the knitting goes on as it was worked
+        related.append(Pointer(other.where, "{stated} sts would not come out here, {have} do"))
+        state.report(Fault(rule, stated.span, message, tuple(words.items()), hint, tuple(related)), sure=True)
         return
-    _check_parts(state, parts, bool(whole))
+    if mine.where is not None and (parts_agree or (other.steps > mine.steps and other.proven)):
+        here = source[0] if source is not None and mine_here else stated.span
+        if here is not stated.span:
+            related = [*told_by(piece, here), Pointer(stated.span, "{stated} sts are printed")]
+        related.append(Pointer(mine.where, "{have} sts would not come out here, {stated} do"))
+        label = next(
+            (row.label for row in reversed(piece.records) if row.span == here and row.before != row.after), None
+        )
+        message = "{have} sts are on the needle"
+        if label is not None:
+            words["label"] = label
+            message = "{label} comes to {have} sts"
+        part = " " + _called(stated) if stated.part else ""
+        message += "; {stated}" + part + " are printed, and what follows needs {stated}"
+        state.report(Fault(rule, here, message, tuple(words.items()), None, tuple(related)))
+        piece.needle, piece.strayed = printed, piece.strayed or bool(printed.marks)
+        return
+    state.report(Fault(rule, stated.span, message, tuple(words.items()), hint, tuple(related)))
+    if mine.where is not None:
+        piece.needle, piece.doubt, piece.strayed = printed, True, piece.strayed or bool(printed.marks)
 
 
 def reached(piece: PieceState) -> int | None:
@@ -101,27 +143,19 @@ def reached(piece: PieceState) -> int | None:
     return needle.at if piece.due == "WS" else needle.stitches - needle.at
 
 
-def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:
+def _check_parts(state: SizeState, parts: list[Stated]) -> None:
     have = state.piece.needle.stitches
     numbers = [(stated, stated.stitches.at(state.size) or 0) for stated in parts]
     if any(number == 0 for _, number in numbers) or any(" and " in stated.part for stated in parts):
         return
-    held = [group.stitches for group in state.holders]
+    held = sum(group.stitches for group in state.holders)
     if len(numbers) > 1 and not any(stated.each for stated in parts):
-        total = sum(number for _, number in numbers)
-        if total not in (have, have + sum(held)) and not all(
-            _found(state, stated, number) for stated, number in numbers
-        ):
-            state.report(
-                fault(
-                    PART_OFF,
-                    parts[0].span,
-                    "{sum} = {total} sts are printed, {have} are on the needle",
-                    sum=" + ".join(str(number) for _, number in numbers),
-                    total=total,
-                    have=have,
-                )
-            )
+        total = _sum_of(parts, state.size)
+        if total not in (have, have + held) and not all(_found(state, *each) for each in numbers):
+            terms = [(f"n{at}", number) for at, (_, number) in enumerate(numbers)]
+            wording = " + ".join("{" + name + "}" for name, _ in terms)
+            message = wording + " = {total} sts are printed, {have} are on the needle"
+            state.report(Fault(PART_OFF, parts[0].span, message, (*terms, ("total", total), ("have", have))))
         return
     for stated, number in numbers:
         if not _found(state, stated, number):
@@ -135,6 +169,7 @@ def _check_parts(state: SizeState, parts: list[Stated], told: bool) -> None:
                     there=_there(state),
                 )
             )
+            return
 
 
 def _called(stated: Stated) -> str:

@@ -66,17 +66,21 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
     while acts:
         result = worked(state, row, acts, expected)
         if result.faults:
+            if piece.unsure and kind_of(state, acts).marks:
+                piece.doubt = True  # after an error it may be the markers that are wrong
             for found in result.faults:
                 told = labelled(state, found, row, acts, result)
                 if not piece.doubt:
                     piece.stopped.append(stopped(state, row, result, told))
                 state.report(told)
-            after_fault(state, row, result, expected)
+            after_fault(state, result, expected, marks=kind_of(state, acts).marks)
             return False
         _take_over(state, row, result, acts, first)
         acts = result.rest
         first = False
     piece.before = start
+    if piece.strayed and kind_of(state, row.acts).marks:
+        piece.doubt = True  # what a row does between markers that have strayed says nothing
     if state.beside:
         tick(state)
     return True

@@ -49,6 +49,8 @@ def read_heading(c: Cursor) -> Note | None:
         named = named and (_part(c) or (c.at == start and first == "work") or c.here.key in _JOINING)
         c.skip()
     named = named and c.at > start + (first == "work")
+    if first == "join" and not named:
+        return c.back(start)  # "Join C and work as follows" is no heading: C must be a yarn of the pattern
     follows = c.take("as foll")
     if c.at == start:
         return c.back(start)
