@@ -1,6 +1,7 @@
 """`python -m tests.mutation [--kind KIND] [--every N] [--count] [SOURCE…]`: shares found, and the slips passed over.
 
-With `--count` each slip goes through the whole check, and how many errors one slip gives is told too.
+With `--count` each slip goes through the whole check, and how many errors one slip gives is told too, with the slips that
+give several.
 
 Two processes share the work; the lines come in the order of the sources all the same.
 """
@@ -12,7 +13,7 @@ from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from pathlib import Path
 
-from tests.mutation.harness import Tally, report, run, spread, survivors
+from tests.mutation.harness import Tally, report, run, several, spread, survivors
 from tests.mutation.slips import KINDS, Kind
 
 ROOT = Path(__file__).parents[2]
@@ -46,6 +47,8 @@ def main() -> None:
             tallies.append(tally)
             print(report([tally]), flush=True)
             for line in survivors(tally, path.read_text("utf-8")):
+                print("   ", line)
+            for line in several(tally, path.read_text("utf-8")):
                 print("   ", line)
     for kind in asked.kind or KINDS:
         print(summary(kind, [tally for tally in tallies if tally.kind == kind]))

@@ -33,7 +33,7 @@ _LATER = (STILL_LIVE, STILL_HELD)
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """One slip and what the check made of it. near: an error points at the slip's own section or piece. errors: how many
-    there are; 1 where only the line was looked at."""
+    there are; 1 where only the line was looked at. told: the errors of a slip that gives several."""
 
     slip: Slip
     found: bool
@@ -41,6 +41,7 @@ class Outcome:
     near: bool = False
     warned: bool = False
     errors: int = 1
+    told: tuple[Diagnostic, ...] = ()
 
 
 @dataclass(slots=True)
@@ -116,7 +117,7 @@ def judge_slip(bench: Bench, slip: Slip, *, count: bool = False) -> Outcome:
     errors = [each for each in new if each.severity == "error"]
     if errors:
         near = any(_is_near(slip, each.span.start if each.span else -1, proof) for each in errors)
-        return Outcome(slip, True, near=near, errors=len(errors))
+        return Outcome(slip, True, near=near, errors=len(errors), told=tuple(errors) if len(errors) > 1 else ())
     warned = any(each.severity == "warning" for each in new)
     harmless = not slip.stated and proof.knitted is not None and proof.knitted == bench.clean.knitted
     return Outcome(slip, False, harmless=harmless, warned=warned)
@@ -199,6 +200,18 @@ def spread(tallies: Iterable[Tally]) -> str:
         f"{100 * numbers.count(number) / len(numbers):.1f} % give {number}" for number in sorted(set(numbers))
     )
     return f"errors of one slip: {shares}; mean {sum(numbers) / len(numbers):.3f}, most {max(numbers)}"
+
+
+def several(tally: Tally, source: str) -> Iterator[str]:
+    """The slips that gave more than one error, each with the errors."""
+    for outcome in tally.outcomes:
+        if outcome.told:
+            slip = outcome.slip
+            line = source.count("\n", 0, slip.start) + 1
+            yield f"{tally.name}:{line}: `{slip.before}` -> `{slip.after}` gives {outcome.errors} errors"
+            for found in outcome.told:
+                place = found.span.line if found.span is not None else 0
+                yield f"    {place}: {found.rule.name}: {found.message}"
 
 
 def survivors(tally: Tally, source: str) -> Iterator[str]:

@@ -11,7 +11,7 @@ from functools import partial
 
 import pytest
 from tests.mutation.__main__ import DEMONSTRATIONS, PROCESSES, TYPED, summary, tally_of
-from tests.mutation.harness import Bench, judge_slip, report, spread, survivors
+from tests.mutation.harness import Bench, judge_slip, report, several, spread, survivors
 from tests.mutation.slips import KINDS, Slip, slips
 
 from castoff.pipeline import prove_text
@@ -43,7 +43,10 @@ def test_one_wrong_number_gives_one_error() -> None:
         tallies = list(pool.map(partial(tally_of, every=4 * SAMPLE, count=True), jobs))
     numbers = [outcome.errors for tally in tallies for outcome in tally.harmful if outcome.found]
     assert len(numbers) > 80
-    assert numbers.count(1) >= SHARE * len(numbers), spread(tallies)
+    more = [
+        line for tally, (path, _) in zip(tallies, jobs, strict=True) for line in several(tally, path.read_text("utf-8"))
+    ]
+    assert numbers.count(1) >= SHARE * len(numbers), spread(tallies) + "\n" + "\n".join(more)
     assert max(numbers) <= 3
 
 

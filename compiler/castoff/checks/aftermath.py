@@ -53,7 +53,14 @@ def without_aftermath(findings: Iterable[Diagnostic], evidence: Evidence) -> lis
         for each in found
         if not any(_follows(each, cause, where, evidence) for cause, where in causes)
         and not (each.rule.name == "zero-typed" and any(_same(_where(each, evidence), where) for where in refuted))
+        and not (each.rule.name == "off-centre" and any(_behind(_where(each, evidence), where) for where in refuted))
     ]
+
+
+def _behind(one: _Where, other: _Where) -> bool:
+    """Whether a finding comes behind another in the same text, of the same piece and a size they share."""
+    later = one.line is not None and other.line is not None and one.line[0] == other.line[0] and one.line > other.line
+    return later and _same(one, other)
 
 
 def _follows(finding: Diagnostic, cause: Diagnostic, where: _Where, evidence: Evidence) -> bool:

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from castoff.knitting.fabrics import rib_columns
-from castoff.knitting.state import Acts, RowKind, SizeState, speaks_of
+from castoff.knitting.state import Acts, RowKind, SizeState
+from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import (
     Action,
     BindOffAct,
@@ -78,7 +79,7 @@ def kind_of(state: SizeState, acts: Acts) -> RowKind:
             only=_one_stitch(acts, wraps),
             wraps=wraps,
             steady=_steady(acts),
-            marks=speaks_of(acts, (MarkerAct, ToMarker)),
+            marks=any(isinstance(node, (MarkerAct, ToMarker)) for node in nodes_of(acts)),
         )
         known = (acts, kind)
         state.shared.kinds[id(acts)] = known

@@ -200,17 +200,6 @@ def _whole_row(fabric: Fabric) -> Acts:
     )
 
 
-def speaks_of(node: object, kinds: tuple[type, ...]) -> bool:
-    """Whether acts hold a node of these kinds, at any depth."""
-    if isinstance(node, kinds):
-        return True
-    if isinstance(node, tuple):
-        return any(speaks_of(each, kinds) for each in node)
-    if is_dataclass(node) and not isinstance(node, (Span, Text, Count, Length)):
-        return any(speaks_of(getattr(node, each.name), kinds) for each in fields(node) if each.name != "span")
-    return False
-
-
 def _gather(node: object, size: int, gathered: list[object]) -> None:
     if isinstance(node, Count):
         gathered.append(node.values[size])
