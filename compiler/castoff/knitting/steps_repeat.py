@@ -11,7 +11,7 @@ from dataclasses import replace
 from castoff.knitting.ahead import tried
 from castoff.knitting.counted import counter_of
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
-from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_ENDING, WRONG_SIDE, fault
+from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_ENDING, WRONG_SIDE, Pointer, fault
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.row_faults import other
 from castoff.knitting.run import run_rows, signature
@@ -328,14 +328,17 @@ def _go_on_from(state: SizeState, counts: Sequence[int]) -> None:
 def _blame_the_end(state: SizeState, at: int, until: UntilStitches, wanted: int, counts: Sequence[int]) -> None:
     """Rows that were sound, repeated until one fails: it is the number to be reached that is wrong."""
     failed = state.faults[at]
+    steps = [*dict.fromkeys(counts[-3:])]
     state.faults[at:] = [
         fault(
             NEVER_ENDS,
             until.span,
             "{wanted} sts never come up: the count goes {steps}, and then a row fails",
+            hint="{last} sts come up",
             wanted=wanted,
-            steps=", ".join(str(each) for each in dict.fromkeys(counts[-3:])),
-            related=() if failed.span is None else ((failed.span, "this row can be worked no further"),),
+            steps=", ".join(str(each) for each in steps),
+            last=steps[-1],
+            related=() if failed.span is None else (Pointer(failed.span, failed.message, failed.values),),
         )
     ]
 
