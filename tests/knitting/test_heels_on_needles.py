@@ -49,7 +49,7 @@ def test_a_heel_over_the_last_needle_and_the_first_comes_out() -> None:
             "told to begin between needles 2 and 1; it begins between needles 3 and 1",
         ),
         ("sts on N3 with", "sts on N2 with", "needle 2 is spoken of, needle 3 is in work"),
-        ("28 (32, 36) heel sts on", "28 (31, 36) heel sts on", "stated-part-off: 31 sts heel are printed"),
+        ("28 (32, 36) heel sts on", "28 (31, 36) heel sts on", "stated-part-off: 31 heel sts are printed"),
         (
             "the 28 (32, 36) instep",
             "the 28 (32, 35) instep",

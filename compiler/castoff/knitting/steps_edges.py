@@ -155,7 +155,7 @@ def _between_turns(state: SizeState, step: JoinRound) -> bool:
                 hint="{have} sts",
                 over=state.number_of(step.over),
                 have=length,
-                related=source_of(state),
+                related=sources_of(state.piece),
             )
         )
     total = piece.needle.stitches
