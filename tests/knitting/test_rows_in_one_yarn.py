@@ -36,3 +36,36 @@ def test_one_stitch_of_several_in_a_row_is_one_stitch() -> None:
     work = "With A, CO 40 sts.\nRow 1 (RS): *K in A, k in B; rep from * to end.\nBO all sts."
     size = knitted(work).sizes[0]
     assert size.loops["A", "stockinette", "k"] == size.loops["B", "stockinette", "k"] == 20
+
+
+_SLIPPED = (
+    "With A, CO 41 (45, 49) sts.\nRow 1 (RS): With A, k1, *sl 1 wyif, k1; rep from * to end.\nRow 2: With A, purl.\n"
+)
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "Rows 3 and 4: With B, as rows 1 and 2.",
+        "Rows 3–4: Rep rows 1–2 with B.",
+        "Row 3: As row 1 but using B.\nRow 4: As row 2, in B.",
+        "Row 3 (RS): Using B, as row 1.\nRow 4: With B, rep row 2.",
+        "Row 3 (B): As row 1.\nRow 4 (WS, B): As row 2.",
+    ],
+)
+def test_rows_like_others_in_another_yarn(rows: str) -> None:
+    out = "With B, k1, *sl 1 wyif, k1; rep from * to end."
+    told = knitted(f"{_SLIPPED}{rows}\nBO all sts.", SIZES)
+    written = knitted(f"{_SLIPPED}Row 3: {out}\nRow 4: With B, purl.\nBO all sts.", SIZES)
+    for size, same in zip(told.sizes, written.sizes, strict=True):
+        assert size.loops == same.loops
+        assert size.loops["B", "stockinette", "p"] == size.loops["A", "stockinette", "p"] > 40
+    wrong = rows.replace("row 1", "row 7").replace("ows 1", "ows 7")
+    assert "row-not-there" in "\n".join(said(f"{_SLIPPED}{wrong}\nBO all sts.", SIZES)) or "backwards" in "\n".join(
+        said(f"{_SLIPPED}{wrong}\nBO all sts.", SIZES)
+    )
+
+
+def test_a_row_in_two_yarns_has_no_place_for_another() -> None:
+    work = "With A, CO 40 sts.\nRow 1 (RS): *K3 in A, k1 in B; rep from * to end.\nRow 2: With B, as row 1.\nBO all sts."
+    assert said(work)[0] == "row-not-there: row 1 is worked in more than one yarn: B cannot take the place of one"

@@ -924,6 +924,11 @@ Rep rows 1 and 2 eleven (thirteen, fifteen, fifteen) more times.
 Rep rows 1 and 2 twenty-six (thirty-six, forty, forty) times.
 Rep rows 1 and 2 once (twice, twice, twice) more.
 Work last 2 rows twenty-six times.
+Rows 3 and 4: With CC2, as rows 1 and 2.
+Row 3: As row 1 but using B.
+Row 3 (RS): As row 1, with B.
+Rows 3–4: Rep rows 1–2 with B.
+Rows 3 and 4: Using B, rep rows 1 and 2.
 """
 
 GROUPS = {

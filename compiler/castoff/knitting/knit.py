@@ -6,6 +6,7 @@ In: `Plan`. Out: `Checked[Knitted]`, with one finding for each fault over all th
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from castoff.diagnostic import Checked
@@ -16,6 +17,7 @@ from castoff.knitting.faults import STILL_HELD, STILL_LIVE, Fault, fault, merged
 from castoff.knitting.outline import Outline, edges_of
 from castoff.knitting.pieces import mind_pairs
 from castoff.knitting.plan import Plan, PlanSection
+from castoff.knitting.row_order import in_row_order
 from castoff.knitting.sections import work_ahead, work_section
 from castoff.knitting.short_rows import mind_turned
 from castoff.knitting.slope import Records
@@ -27,6 +29,7 @@ def knit(plan: Plan, only: Collection[int] | None = None) -> Checked[Knitted]:
 
     Reports the rules in `faults.RULES`; a fault that hits several sizes is one finding with the numbers of each.
     """
+    plan = replace(plan, sections=tuple(replace(each, lines=in_row_order(each.lines)) for each in plan.sections))
     shared = Shared(plan)
     found: list[tuple[int, Fault]] = []
     sizes: list[SizeKnitted] = []

@@ -5,10 +5,12 @@ In: the pattern's lines. Out: the acts of each row, "Row 2 and all WS rows" and 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import fields, is_dataclass, replace
 
 from castoff.knitting.state import Acts, SizeState
-from castoff.notation.syntax import InstructionLine, Label, RepeatRows, RowsAs, RowStep, Side
+from castoff.notation.syntax import InstructionLine, Label, Remark, RepeatRows, RowsAs, RowStep, Side, UseYarn
+from castoff.span import Span
 
 
 def rows_of_pattern(state: SizeState, name: str) -> tuple[Acts, ...]:
@@ -54,6 +56,33 @@ def _numbers(label: Label, size: int) -> list[int]:
     return numbers
 
 
+def in_yarn(acts: Acts, yarn: str, span: Span) -> Acts | None:
+    """The acts of a row in another yarn than it was told in; None when it is worked in several."""
+    if not yarn:
+        return acts
+    used = [act for act in _every_act(acts) if isinstance(act, UseYarn)]
+    if not used:
+        return (UseYarn((yarn,), span=span), *acts)
+    at = next(at for at, act in enumerate(acts) if not isinstance(act, Remark))
+    first = acts[at]
+    whole = isinstance(first, UseYarn) and (first.body is None or at == len(acts) - 1)
+    if len(used) > 1 or not whole or not isinstance(first, UseYarn) or first.joins or len(first.yarns) != 1:
+        return None
+    return (*acts[:at], replace(first, yarns=(yarn,)), *acts[at + 1 :])
+
+
+def _every_act(node: object) -> Iterator[object]:
+    """Every act of a row, those within repeats and brackets too."""
+    if isinstance(node, tuple):
+        for each in node:
+            yield from _every_act(each)
+    elif is_dataclass(node) and not isinstance(node, Span):
+        yield node
+        for field in fields(node):
+            if field.name != "span":
+                yield from _every_act(getattr(node, field.name))
+
+
 def stands_for(label: Label, number: int, origin: int) -> bool:
     """Whether an "and every … row" label covers a row. origin: the number that the label itself names."""
     step = 2
@@ -74,11 +103,12 @@ def numbered_rows(lines: Sequence[object], size: int) -> tuple[tuple[int, Acts],
             if isinstance(step, RowStep):
                 numbers = _numbers(step.label, size) if step.label is not None else []
                 numbers = numbers or [following]
+                yarn = "" if step.label is None else step.label.yarn
                 for number in numbers:
-                    rows[number] = step.work
+                    rows[number] = in_yarn(step.work, yarn, step.span) or step.work
                 following = numbers[-1] + 1
                 if step.label is not None and (step.label.every_side is not None or step.label.every_step is not None):
-                    every.append((step.label, numbers[0], step.work))
+                    every.append((step.label, numbers[0], rows[numbers[0]]))
             elif isinstance(step, RowsAs):
                 numbers = _numbers(step.label, size)
                 sources = [
@@ -88,7 +118,8 @@ def numbered_rows(lines: Sequence[object], size: int) -> tuple[tuple[int, Acts],
                 ]
                 for at, number in enumerate(numbers):
                     if sources and sources[at % len(sources)] in rows:
-                        rows[number] = rows[sources[at % len(sources)]]
+                        acts = rows[sources[at % len(sources)]]
+                        rows[number] = in_yarn(acts, step.label.yarn, step.span) or acts
                 if numbers:
                     following = numbers[-1] + 1
             elif isinstance(step, RepeatRows):

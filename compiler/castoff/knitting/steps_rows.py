@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from castoff.knitting.extents import chart_rows
 from castoff.knitting.faults import IDLE_REPEAT, NO_SUCH_ROW, ROW_NUMBER, fault
-from castoff.knitting.pattern_rows import numbers_of, rows_of_pattern, stands_for
+from castoff.knitting.pattern_rows import in_yarn, numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
 from castoff.knitting.work_row import work_row
@@ -247,6 +247,8 @@ def rows_as(state: SizeState, step: RowsAs, expected: int | None) -> None:
     """Rows worked like others that were described before."""
     numbers = numbers_of(state, step.label)
     sources = rows_meant(state, step.rows)
+    if step.label.yarn:
+        sources = _in_its_yarn(state, step, sources)
     if not sources:
         return
     if numbers and step.times is not None:
@@ -271,6 +273,27 @@ def rows_as(state: SizeState, step: RowsAs, expected: int | None) -> None:
         numbered_row(state, row, expected if at == len(numbers) - 1 else None)
     state.piece.before = start
     state.last_rows = len(numbers)
+
+
+def _in_its_yarn(state: SizeState, step: RowsAs, sources: list[RowDef]) -> list[RowDef]:
+    """ "With C, as rows 1 and 2": the same stitches, the other yarn."""
+    found: list[RowDef] = []
+    for row in sources:
+        acts = in_yarn(row.acts, step.label.yarn, step.span)
+        if acts is None:
+            state.report(
+                fault(
+                    NO_SUCH_ROW,
+                    step.span,
+                    "{row} is worked in more than one yarn: {yarn} cannot take the place of one",
+                    hint="write out what is worked in {yarn}",
+                    row=row.label,
+                    yarn=step.label.yarn,
+                )
+            )
+            return []
+        found.append(replace(row, acts=acts, yarn=None))
+    return found
 
 
 def _mind_times(state: SizeState, step: RowsAs, labelled: int, sources: int) -> None:

@@ -35,6 +35,7 @@ from castoff.notation.syntax import (
     UseYarn,
     WorkFabric,
 )
+from castoff.notation.yarns import read_yarns
 
 
 def read_row_ref(c: Cursor) -> RowRef | None:
@@ -117,17 +118,39 @@ def read_row(c: Cursor) -> RowStep | RowsAs | None:
 
 
 def _as_rows(c: Cursor, label: Label, start: int) -> RowsAs | None:
-    """ "As row 1", "Rep rows 1–4", "Work as row 2", "Same as row 3", "Like row 1"."""
+    """ "As row 1", "Rep rows 1–4", "Work as row 2", "With C, as rows 1 and 2", "As row 1 but using B"."""
     before = c.at
+    yarn = _one_yarn(c) if c.take("with", "using", "in") else ""
+    c.take(",")
+    told = c.at
     if c.take("work as for", "work as", "as for", "as", "rep", "same as", "the same as", "like", "work the same as", "k as",
               "p as", "as given for", "work same as", "work"):  # fmt: skip
         rows = read_row_ref(c)
-        if rows is not None and rows.name and _one_row(label) and c.lexemes[before].key != "rep":
+        if rows is not None and rows.name and _one_row(label) and c.lexemes[told].key != "rep":
             return c.back(before)  # "row 5: work row 1 of chart A" is worked by the chart
         times = None if rows is None else read_times(c, "all")
+        behind = c.at
+        c.take(", but", "but", ",")
+        if c.take("with", "using", "in", "working with", "working in"):
+            more = _one_yarn(c)
+            if not more or yarn or label.yarn:
+                return c.back(before)
+            yarn = more
+        else:
+            c.back(behind)
+        if yarn and label.yarn:
+            return c.back(before)
         if rows is not None and c.here.key in (".", "", "-", "(", ";"):
+            label = replace(label, yarn=yarn) if yarn else label
             return RowsAs(label, rows, times, span=c.span(start))
     return c.back(before)
+
+
+def _one_yarn(c: Cursor) -> str:
+    """A yarn that takes the place of another; "" when none or several stand here."""
+    yarns = read_yarns(c)
+    c.take("instead", "only")
+    return yarns[0] if len(yarns) == 1 else ""
 
 
 def _one_row(label: Label) -> bool:
