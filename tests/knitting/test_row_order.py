@@ -10,13 +10,16 @@ BEGIN = "CO 40 (44, 48) sts.\n"
 
 
 def test_odd_and_even_rows_alternate() -> None:
-    together = f"{BEGIN}Rows 1, 3 and 5 (RS): K1, m1, k to end. 43 (47, 51) sts.\nRows 2 and 4: Purl.\nRow 6: P.\nBO all sts."
+    odd = "Rows 1, 3 and 5 (RS): K1, m1, k to end. 43 (47, 51) sts."
+    together = f"{BEGIN}{odd}\nRows 2 and 4: Purl.\nRow 6: P.\nBO all sts."
     apart = (
         f"{BEGIN}Row 1 (RS): K1, m1, k to end.\nRow 2: Purl.\nRow 3: K1, m1, k to end.\nRow 4: Purl.\n"
         "Row 5: K1, m1, k to end. 43 (47, 51) sts.\nRow 6: P.\nBO all sts."
     )
     assert counts(together, SIZES) == counts(apart, SIZES) == [40, 41, 41, 42, 42, 43, 43]
-    assert [size.loops for size in knitted(together, SIZES).sizes] == [size.loops for size in knitted(apart, SIZES).sizes]
+    assert [size.loops for size in knitted(together, SIZES).sizes] == [
+        size.loops for size in knitted(apart, SIZES).sizes
+    ]
     assert said(together.replace("43 (47, 51)", "43 (48, 51)"), SIZES) == [
         "stated-total-off: 48 sts are printed, 47 are on the needle"
     ]

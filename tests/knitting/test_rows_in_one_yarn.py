@@ -67,5 +67,7 @@ def test_rows_like_others_in_another_yarn(rows: str) -> None:
 
 
 def test_a_row_in_two_yarns_has_no_place_for_another() -> None:
-    work = "With A, CO 40 sts.\nRow 1 (RS): *K3 in A, k1 in B; rep from * to end.\nRow 2: With B, as row 1.\nBO all sts."
+    work = (
+        "With A, CO 40 sts.\nRow 1 (RS): *K3 in A, k1 in B; rep from * to end.\nRow 2: With B, as row 1.\nBO all sts."
+    )
     assert said(work)[0] == "row-not-there: row 1 is worked in more than one yarn: B cannot take the place of one"

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from castoff.knitting.pattern_rows import stands_for
 from castoff.notation.syntax import Count, InstructionLine, Label, Line, Note, RowsAs, RowStep, Total
@@ -98,7 +99,7 @@ def _same(count: Count) -> int | None:
 
 def _broken(numbers: Sequence[int]) -> bool:
     """Whether a number is left out between two others."""
-    return any(later != former + 1 for former, later in zip(numbers, numbers[1:], strict=False))
+    return any(later != former + 1 for former, later in pairwise(numbers))
 
 
 def _stands_for_more(label: Label) -> bool:
