@@ -380,6 +380,7 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                       "Using a provisional cast-on, CO 20 sts.\nKnit 2 rows.\nBO all sts.\nUndo provisional cast-on and place 20 sts on spare needle.\nKnit 2 rows."),
     "BindOff.picot": ("Picot bind-off: *CO 2 sts, BO 4 sts, sl st back to left needle; rep from * to end.",
                       "Picot bind-off: *CO 2 sts, BO 5 sts, sl st back to left needle; rep from * to end."),
+    "BindOff.leaves": ("CO 20 sts.\nKnit 2 rows.\nBO all but last st.", "CO 20 sts.\nKnit 2 rows.\nBO all but last 2 sts."),
     "PickUp.each": ("CO 3 sts. Knit 6 rows. Pick up and knit 2 sts along side (1 in each ridge), then 3 sts from cast-on edge.",
                     "CO 3 sts. Knit 6 rows. Pick up and knit 2 sts along side, then 3 sts from cast-on edge."),
     "UntilRow.chart": ("Work in patchwork for 1 row.\nCont as set through row 2 of patchwork.", "Work in patchwork for 1 row.\nCont as set through row 2 of patches."),

@@ -929,6 +929,14 @@ Row 3: As row 1 but using B.
 Row 3 (RS): As row 1, with B.
 Rows 3–4: Rep rows 1–2 with B.
 Rows 3 and 4: Using B, rep rows 1 and 2.
+With RS facing, BO all sts but the last; do not cut yarn. 1 st.
+BO all but last st.
+Bind off all sts except the last 2 sts loosely.
+BO until 1 st rem.
+Cast off in rib until 1 st remains on needle.
+BO until 1 st rem (first st of next log).
+BO as follows: *CO 2 sts using the knitted cast-on, BO 4 sts, slip st from right needle back to left needle; repeat from * until 1 st remains. Fasten off.
+Picot BO: *CO 2 sts, BO 4 sts, return st to LH needle; rep from * to end.
 """
 
 GROUPS = {

@@ -262,6 +262,8 @@ class PieceState:
     provisional: tuple[int, Span | None] = (0, None)
     """Stitches of a provisional cast-on that has not been undone, and where it was told."""
     short_rows: int = 0
+    bound_to: int | None = None
+    """After how many rows all stitches but the last were bound off; what stays goes on from there."""
     begun: tuple[int, int] = (0, 0)
     """Row and stitches of the part in work when it was taken back."""
     ends: list[tuple[tuple[int, int], int, int]] = field(default_factory=list)

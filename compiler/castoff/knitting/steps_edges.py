@@ -26,6 +26,7 @@ from castoff.knitting.faults import (
 from castoff.knitting.held import find_group, telling
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.marking import decreased_beside
+from castoff.knitting.row_faults import other
 from castoff.knitting.short_rows import between_turns, mind_turned
 from castoff.knitting.sources import sources_of
 from castoff.knitting.starting import cast_on_beside, mind_corners
@@ -213,10 +214,24 @@ def bind_off(state: SizeState, step: BindOff) -> None:
                 related=sources_of(state.piece),
             )
         )
-    if step.picot is not None:
-        _mind_picots(state, step.picot, have, step.span)
+    left = 0 if step.leaves is None else state.number_of(step.leaves)
+    if left >= have:
+        state.report(
+            fault(
+                BOUND_OFF_TOO_MANY,
+                step.span,
+                "all but {left} sts are to be bound off, {have} are on the needle",
+                left=left,
+                have=have,
+                related=sources_of(state.piece),
+            )
+        )
+        left = 0
     _mind_sides(state, have, step.span)
     mind_turned(state, step.span, "binding off")
+    have -= left
+    if step.picot is not None:
+        _mind_picots(state, step.picot, have, left, step.span)
     gone = decreased_beside(state, step)
     state.add_loops("k2tog", gone)
     state.add_loops("bind off", have - gone)
@@ -225,13 +240,17 @@ def bind_off(state: SizeState, step: BindOff) -> None:
         _three_needle(state, have, step.span)
     piece.landmarks.setdefault("bind-off", (piece.rows, piece.length))
     piece.landmarks["end"] = (piece.rows, piece.length)
-    piece.needle = Needle()
+    piece.needle = piece.needle.resized(left) if left else Needle()
     piece.before = have
     piece.unaccounted = None
     piece.doubt = False
+    if left:
+        piece.needle = replace(piece.needle, at=0)
+        piece.bound_to = piece.rows
+        piece.due = other(piece.due) if piece.form == "flat" and piece.due is not None else piece.due
 
 
-def _mind_picots(state: SizeState, picot: tuple[Count, Count], have: int, span: Span) -> None:
+def _mind_picots(state: SizeState, picot: tuple[Count, Count], have: int, stay: int, span: Span) -> None:
     """Every point uses up the stitches that it binds off more than it casts on; they must come out."""
     on, off = (state.number_of(count) for count in picot)
     uses = off - on
@@ -250,13 +269,16 @@ def _mind_picots(state: SizeState, picot: tuple[Count, Count], have: int, span: 
             fault(
                 DOES_NOT_DIVIDE,
                 span,
-                "{have} sts do not divide by {uses}, which every point uses: {left} left over",
+                "{have} sts"
+                + (" without the {stay} that stay" if stay else "")
+                + " do not divide by {uses}, which every point uses: {left} left over",
                 hint="{less} or {more} sts would fit",
                 have=have,
                 uses=uses,
                 left=have % uses,
-                less=have - have % uses,
-                more=have - have % uses + uses,
+                stay=stay,
+                less=have - have % uses + stay,
+                more=have - have % uses + uses + stay,
             )
         )
     elif on:
@@ -338,11 +360,17 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
     if step.yarns:
         use_yarn(state, step.yarns, step.span, joins=True)
     piece = state.piece
-    if not piece.needle.stitches:
+    new = not piece.needle.stitches
+    if new:
         piece.form = "flat"
         piece.due = None
         piece.started = False
         piece.standing = "same"
+    elif piece.bound_to == piece.rows and all(isinstance(part, PickUp) for part in step.parts):
+        # on from the last stitch of a bound-off edge, along another edge: a new part begins
+        piece.form, piece.due, piece.standing = "flat", step.side or "RS", "same"
+        piece.needle = replace(piece.needle, at=piece.needle.stitches)
+        new = True
     elif _round_a_corner(state, step):
         # on from the stitches worked last, round the corners of a strip; what was worked stays behind the yarn
         piece.due = "RS"
@@ -356,9 +384,8 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
     row = RowDef(parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span)
     if not piece.started:
         piece.due = step.side or "RS"
-    empty = not piece.needle.stitches
     work_row(state, row, expected)
-    if empty:
+    if new:
         piece.cast_on = (piece.needle.stitches, state.gauge)
         form = state.section.form if state.section is not None else None
         piece.rows = 0

@@ -13,11 +13,12 @@ _PLACES = frozenset(
     {"back", "front", "sleeve", "sleeves", "body", "left", "right", "side", "sides", "seam", "underarm", "centre", "neck",
      "shoulder", "heel", "instep", "sole", "thumb", "palm", "hand", "foot", "toe", "gusset", "edge", "selvedge", "selvage",
      "raglan", "armhole", "yoke", "cuff", "collar", "hood", "border", "steek", "band", "panel", "finger", "flap", "leg",
-     "spine", "top", "bottom", "wrong", "m", "ms", "middle", "armband", "neckband", "hem", "main", "corner"}
+     "spine", "log", "square", "block", "strip", "motif",
+     "top", "bottom", "wrong", "m", "ms", "middle", "armband", "neckband", "hem", "main", "corner"}
 )  # fmt: skip
 _JOINING = frozenset(
     {"half", "rest", "of", "the", "first", "second", "other", "new", "one", "each", "st", "and", "for", "at", "to", "mark",
-     "beg", "end", "in", "this", "is", "rnd", "row"}
+     "beg", "end", "in", "this", "next", "is", "rnd", "row"}
 )  # fmt: skip
 _ROWS = frozenset({"row", "rnd", "ridge", "line", "fold"})
 _WAYS: tuple[tuple[str, tuple[str, ...]], ...] = (

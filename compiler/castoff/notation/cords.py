@@ -25,11 +25,15 @@ def read_cord(c: Cursor) -> WorkRows | BindOff | CastOn | Finish | OnTrust | Non
 def _picot(c: Cursor, start: int) -> BindOff | None:
     """ "Picot bind-off: *CO 2 sts, BO 4 sts, sl st back to left needle; rep from * to end"."""
     c.take("work", "bind off in")
-    if not c.take("picot bind-off", "picot bind off", "picot edge", "picots", "picot cast-off"):
-        return c.back(start)
-    c.take("as foll")
-    if not c.take(":", "-") or c.here.text != "*":
-        return c.back(start)
+    if c.here.text != "*":
+        named = c.take("picot bind-off", "picot bind off", "picot edge", "picots", "picot cast-off", "picot bo",
+                       "picot cast off", "picot edging")  # fmt: skip
+        if not named and not c.looking("bo as foll", "bind off as foll", "cast off as foll"):
+            return c.back(start)
+        c.take("bo", "bind off", "cast off")
+        c.take("as foll")
+        if not c.take(":", "-") or c.here.text != "*":
+            return c.back(start)
     c.step()
     on = c.count() if c.take("co", "cast on") else None
     c.take("st")
@@ -46,6 +50,12 @@ def _picot(c: Cursor, start: int) -> BindOff | None:
     c.take(";", ",", ".")
     if on is None or off is None or not c.take("rep from *"):
         return c.back(start)
+    before = c.at
+    if c.take("until"):
+        left = c.count()
+        if left is not None and c.take("st rem", "st is left", "st are left", "loop rem"):
+            return BindOff(None, ("picot bind-off",), picot=(on, off), leaves=left, span=c.span(start))
+        c.back(before)
     if not c.take("to end", "around", "until all st have been bo", "until all st are bo", "until all st are bound off"):
         return c.back(start)
     return BindOff(None, ("picot bind-off",), picot=(on, off), span=c.span(start))
@@ -56,7 +66,7 @@ def _back_to_left(c: Cursor) -> bool:
     if c.take("from right needle", "from rh needle", "from the right needle"):
         c.take("back")
     return c.take("to left needle", "to lh needle", "to the left needle", "onto left needle", "onto the left needle",
-                  "onto lh needle")  # fmt: skip
+                  "onto lh needle", "to lh", "to the lh needle", "onto the lh needle", "onto lh")  # fmt: skip
 
 
 def _joined(c: Cursor, start: int) -> BindOff | None:

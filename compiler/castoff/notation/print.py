@@ -217,12 +217,14 @@ def _setup(step: Step) -> str:
                 "" if "needle" in step.needles or "dpn" in step.needles else " needles"
             )
         case BindOff(picot=(on, off)):
-            points = (
-                f"*CO {print_count(on)} sts, BO {print_count(off)} sts, sl st back to left needle; rep from * to end"
-            )
-            return f"Picot bind-off: {points}"
+            points = f"*CO {print_count(on)} sts, BO {print_count(off)} sts, sl st back to left needle"
+            far = "to end" if step.leaves is None else f"until {print_count(step.leaves)} sts rem"
+            return f"Picot bind-off: {points}; rep from * {far}"
         case BindOff():
             text = print_bind_off(BindOffAct(step.count, None, step.manner, span=step.span))
+            if step.leaves is not None:
+                manner = "".join(f" {how}" for how in step.manner)
+                return f"Bo all but last {print_count(step.leaves)} sts{manner}"
             if step.beside is not None:
                 text += f", dec {print_count(step.beside)} sts at each side of marked st"
             return text + (" as before" if step.as_before else "")

@@ -6,7 +6,7 @@ In: a cursor at the start of a sentence. Out: step nodes, or None.
 from __future__ import annotations
 
 from castoff.notation.actions import read_action, read_actions
-from castoff.notation.acts import BIND_OFF, read_bind_off, read_hold, read_holder
+from castoff.notation.acts import BIND_OFF, read_bind_off, read_hold, read_holder, read_manners
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_side
 from castoff.notation.shaping import read_ends
@@ -75,6 +75,9 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     early = () if c.at == start else (c.raw(start, c.at),)
     if not c.looking(*BIND_OFF):
         return c.back(start)
+    but = _all_but(c, start, early)
+    if but is not None:
+        return but
     act = read_bind_off(c)
     if act is None or act.target is not None:
         return c.back(start)
@@ -95,6 +98,37 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     if c.here.key == "," and (c.peek().stitch is not None or c.peek().key in ("rib", "patt", "work", "*")):
         return c.back(start)
     return BindOff(act.count, early + act.manner, span=c.span(start))
+
+
+def _all_but(c: Cursor, start: int, early: tuple[str, ...]) -> BindOff | None:
+    """ "Bind off all sts but the last", "BO all but last 2 sts", "BO until 1 st rem"."""
+    before = c.at
+    c.take(*BIND_OFF)
+    manner = read_manners(c)
+    left: Count | None = None
+    if c.take("all", "the"):
+        c.take("st", "the st", "of the st")
+        if not c.take("but", "except", "except for"):
+            return c.back(before)
+        c.take("the")
+        last = c.take("last", "final")
+        place = c.at
+        left = c.count()
+        if left is None and last:
+            left = c.same(1, place - 1)
+        c.take("st")
+        left = left if last or c.lexemes[c.at - 1].key == "st" else None
+    elif c.take("until"):
+        c.take("there is", "only", "you have")
+        left = c.count()
+        named = left is not None and c.take("st", "loop")
+        if not named or not c.take("rem on the needle", "rem on right needle", "rem on needle", "rem", "is left",
+                                   "are left", "left"):  # fmt: skip
+            left = None
+    if left is None:
+        return c.back(before)
+    manner += read_manners(c)
+    return BindOff(None, early + manner, leaves=left, span=c.span(start))
 
 
 def _beside_marked(c: Cursor) -> tuple[Count, bool] | None:

@@ -45,6 +45,7 @@ class BindOff:
 
     beside: stitches decreased meanwhile at each side of every marked stitch ("dec 1 st at each side of marked st").
     as_before: that the rows before did so too. picot: stitches cast on for each point, and bound off for it.
+    leaves: stitches that stay on the needle behind all the others ("bind off all but the last st").
     """
 
     count: Count | None = None
@@ -52,6 +53,7 @@ class BindOff:
     beside: Count | None = None
     as_before: bool = False
     picot: tuple[Count, Count] | None = None
+    leaves: Count | None = None
     span: Span = place()
 
 
