@@ -27,10 +27,21 @@ _WORD = re.compile(
 )
 _LIST = re.compile(r"(?<![\d.])\d+(?:\.\d+)?[¼½¾]?(?:\s*[)\]]*\s*[(\[,]\s*\d+(?:\.\d+)?[¼½¾]?)+")
 _FULL = re.compile(r"\d+(?:\.\d+)?[¼½¾]?")
-_SIDE = re.compile(r"\b(RS|WS)\b")
+# the right side of the fabric, and not that of a neck
+_SIDE = re.compile(r"\b(RS|WS|[Ww]rong side|[Rr]ight side(?= rows?\b| facing\b| of (?:the )?(?:work|fabric)\b))\b")
+_OTHER_SIDE = {
+    "RS": "WS", "WS": "RS", "right side": "wrong side", "wrong side": "right side",
+    "Right side": "Wrong side", "Wrong side": "Right side",
+}  # fmt: skip
+# one stitch, or so many of it in every size, between the commas of a row; "k to end" is none
+_SIZES = r"(?:(?: ?[(\[][\d, –]+[)\]])+)?"
 _STITCH = re.compile(
-    r"(?:(?<=[,;:*(\[] )|(?<=[*(\[]))((?:[kKpP]\d*|[kp]\d+tog|ss[kp]|sl ?\d*|yo|m1[lrp]?p?))(?=[,;.)\]])"
+    r"(?:(?<=[,;:*(\[] )|(?<=[*(\[]))"
+    rf"((?:[kKpP]\d+{_SIZES}|[kKpP]|[KkPp]\d+ ?tog(?: tbl)?|[Ss]ss?[kp]|[Ss]kpo?|[Ss]k2po?|[Ss]2kp2?|[Ss]l ?\d*"
+    r"(?: purlwise| knitwise| pwise| kwise)?(?: wyi[bf])?|[Yy]o|[Yy]fwd|[Yy]rn|[Yy]on|[Mm]1[lrpLRP]?p?|[KkPp]fb)"
+    r"(?: sts?)?(?: tbl)?)(?=[,;.)\]])"
 )
+_BEHIND = re.compile(r", ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,11 +116,14 @@ def _changes(kind: Kind, text: str) -> Iterator[tuple[int, int, str]]:
         case "stitches":
             for match in _STITCH.finditer(text):
                 yield match.start(1), match.end(1), f"{match[1]}, {match[1].lower()}"
-                if (behind := re.compile(r", ").match(text, match.end(1))) is not None:
+                if (behind := _BEHIND.match(text, match.end(1))) is not None:
                     yield match.start(1), behind.end(), ""
+                elif text.endswith(", ", 0, match.start(1)):
+                    # the last one of a row or a repeat
+                    yield match.start(1) - 2, match.end(1), ""
         case "sides":
             for match in _SIDE.finditer(text):
-                yield match.start(), match.end(), "WS" if match[1] == "RS" else "RS"
+                yield match.start(), match.end(), _OTHER_SIDE[match[1]]
 
 
 def _moved(text: str, by: int) -> Iterator[tuple[int, int, str]]:
