@@ -238,3 +238,42 @@ def test_a_piece_made_twice_counts_its_own_yarn_alone() -> None:
     for one, two in zip(once, twice, strict=True):
         assert 2 * sum(two.loops.values()) == 3 * sum(one.loops.values())
         assert two.pieces["Mitt"].make == 2
+
+
+RIBBED = """With smaller needles, CO 40 sts.
+1st row (RS): *K2, p2; rep from * to end.
+2nd row: *K2, p2; rep from * to end.
+These 2 rows form rib.
+Cont in rib for 4 rows more.
+Change to larger needles.
+Work 4 rows in St st. {there} sts.
+BO all sts."""
+
+
+@pytest.mark.parametrize(
+    ("wording", "more"),
+    [
+        ("Work as for Back until you have changed to larger needles.", 6),
+        ("Work as given for Back until rib is complete.", 6),
+        ("Work as for Back to end of ribbing.", 6),
+        ("CO 40 sts.\nWork in rib as given for Back for 10 rows.", 10),
+        ("CO 40 sts.\nWork in ribbing as for Back for 9 rows.", 9),
+    ],
+)
+def test_a_piece_is_followed_to_the_end_of_its_rib(wording: str, more: int) -> None:
+    front = f"{wording}\nKnit 2 rows. {{}} sts.\nBO all sts."
+    back = RIBBED.format(there=40)
+    sizes, found = worked(("Back", "Back", back), ("Front", "Front", front.format(40)))
+    assert not found, [each.message for each in found]
+    assert len(rows(sizes[0], 1)) == more + 2
+    _, off = worked(("Back", "Back", back), ("Front", "Front", front.format(41)))
+    assert [each.span.line for each in off if each.span] == [wording.count("\n") + 2]
+
+
+def test_a_place_that_stands_nowhere_or_twice_is_refused() -> None:
+    front = "Work as for Back until you have changed to {} needles.\nKnit 2 rows.\nBO all sts."
+    _, found = worked(("Back", "Back", RIBBED.format(there=40)), ("Front", "Front", front.format("smaller")))
+    assert [each.message for each in found][:1] == ["back has no place called you have changed to smaller needles"]
+    twice = RIBBED.format(there=40).replace("BO all", "Change to larger needles.\nBO all")
+    _, found = worked(("Back", "Back", twice), ("Front", "Front", front.format("larger")))
+    assert [each.message for each in found][:1] == ["back has no place called you have changed to larger needles"]

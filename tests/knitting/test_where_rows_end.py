@@ -77,7 +77,7 @@ def test_a_rib_as_for_another_piece_is_its_rib_or_refused() -> None:
     assert front_of(twice, front.format("Back", "K2, p2")) == ["back has several ribs"]
     plain = rowed.replace("*K2, p2; rep from * to end", "Knit")
     assert front_of(plain, front.format("Back", "K2, p2")) == ["back has no rib that is called by its name"]
-    assert front_of(named, front.format("Nothing", "K2, p2")) == ["nothing called nothing comes before this line"]
+    assert front_of(named, front.format("Nothing", "K2, p2")) == ["nothing called `nothing` comes before this line"]
     assert [
         each.rule.name for each in findings("Cast on 40 sts.\nWork 6 rows in rib as for Sleeve.\nBind off all sts.")
     ] == ["piece-not-there"]

@@ -902,6 +902,9 @@ Turn in steek edges and catch down on WS.
 Cut steek open.
 Work ribbing as for Front until piece measures 2 in, ending with a WS row.
 Work 20 rows in rib as given for Back.
+Work in rib as given for Back for 6 cm, ending with RS facing for next row.
+Work exactly as for Front until you have changed to larger needles.
+Work as given for Front until rib is complete.
 Work same as for Back until armhole measures 7 (8, 8, 9) cm from markers, ending after a WS row.
 Inc 1 st at each end of next and every foll alt row 5 times in total, working new sts in St st.
 Inc 1 st at each end of every 4th row 3 times, taking the inc sts into garter st.

@@ -65,6 +65,10 @@ ACTS = (
 """Steps that work stitches or move them: by them a knitter finds the place."""
 _SETTING_UP = (CastOn, PickUpRow, Resume, JoinRound, Arrange, Place, MarkStitch, ChangeNeedles, ChangeYarn, TurnWork)
 _TOLD = (Total, ToldRows, ToldLength, Note)
+_RIB_ENDS = (
+    "rib is complete", "ribbing is complete", "rib is completed", "ribbing is completed", "end of rib", "end of ribbing",
+    "rib has been worked", "ribbing has been worked", "end of the rib", "end of the ribbing",
+)  # fmt: skip
 _BEGINNINGS = ("beginning of ", "beg of ", "start of ", "where ", "the ", "shape ")
 _ENDINGS = (" shaping", " section", " begins", " starts")
 
@@ -92,7 +96,7 @@ def steps_to_work(state: SizeState, step: WorkAs) -> list[Told] | None:
             fault(
                 NOT_SHORTER,
                 step.span,
-                "nothing called {name} comes before this line",
+                "nothing called `{name}` comes before this line",
                 name=step.of,
                 hint="known are " + ", ".join(known),
             )
@@ -123,7 +127,7 @@ def steps_to_work(state: SizeState, step: WorkAs) -> list[Told] | None:
     if step.extent is not None:
         cut = _as_far_as(state, step, found)
         if cut is None:
-            _refused(state, step, "how far {of} is followed is told by a length that no line of it measures", "to **")
+            _refused(state, step, "how far `{of}` is followed is told by a length that no line of it measures", "to **")
             return None
         found = cut
     if state.piece.needle.stitches:
@@ -156,7 +160,8 @@ def like_other(state: SizeState, rows: WorkRows, step: WorkAs) -> WorkRows | lis
     if not told:
         known = dict.fromkeys(each.piece for each in state.plan.sections)
         hint = "known are " + ", ".join(known)
-        state.report(fault(NOT_SHORTER, step.span, "nothing called {of} comes before this line", hint=hint, of=step.of))
+        message = "nothing called `{of}` comes before this line"
+        state.report(fault(NOT_SHORTER, step.span, message, hint=hint, of=step.of))
         return None
     faces = state.piece.needle.faces
     if rows.fabric.kind != "set" or rows.fabric.name != "rib" or {"k", "p"} <= set(faces):
@@ -382,6 +387,11 @@ def _place(told: Sequence[Told], name: str, begin: int = 0) -> int | None:
     rows = [at for at, each in enumerate(told) if isinstance(each.step, RowStep) and _row_name(each.step) == wanted]
     if len(rows) == 1:
         return rows[0]
+    changed = _behind_change(told, wanted)
+    if changed is not None:
+        return changed
+    if wanted in _RIB_ENDS:
+        return _behind_rib(told)
     bare = _bare(wanted)
     titled = [
         at
@@ -397,6 +407,46 @@ def _place(told: Sequence[Told], name: str, begin: int = 0) -> int | None:
         return (titled + headed)[0]
     if "armhole" in wanted:
         return next((at for at, each in enumerate(told) if isinstance(each.step, AtBeginning)), len(told))
+    return None
+
+
+def _behind_change(told: Sequence[Told], wanted: str) -> int | None:
+    """Behind the one change to the needles named: "until you have changed to 4 mm needles"."""
+    for begun in ("you have changed to ", "you have changed onto ", "you changed to "):
+        if wanted.startswith(begun):
+            needles = _needles(wanted.removeprefix(begun))
+            found = [
+                at
+                for at, each in enumerate(told)
+                if isinstance(each.step, ChangeNeedles) and _needles(each.step.needles) == needles
+            ]
+            return found[0] + 1 if len(found) == 1 else None
+    return None
+
+
+def _needles(words: str) -> str:
+    return words.lower().strip().removesuffix("s").removesuffix(" needle")
+
+
+def _behind_rib(told: Sequence[Told]) -> int | None:
+    """Behind the rows that a piece begins with, when they are a rib."""
+    ribbed = False
+    for at, each in enumerate(told):
+        step = each.step
+        if isinstance(step, WorkRows | SetFabric):
+            rib = step.fabric.kind == "rib" or step.fabric.name == "rib"
+        elif isinstance(step, RowStep):
+            rib = _ribbed(step.work)
+        else:
+            rib = ribbed and isinstance(step, RepeatRows | RowsAs)
+            if not rib and (step is None or (isinstance(step, ACTS) and not isinstance(step, _SETTING_UP))):
+                return at if ribbed else None
+            if not rib and ribbed and isinstance(step, ChangeNeedles | ChangeYarn):
+                return at
+            continue
+        if not rib:
+            return at if ribbed else None
+        ribbed = True
     return None
 
 

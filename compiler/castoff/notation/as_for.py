@@ -11,6 +11,7 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent
 from castoff.notation.fabrics import read_fabric
 from castoff.notation.syntax import WorkAs, WorkRows
+from castoff.notation.yarns_and_needles import read_needles
 
 _SIDES = frozenset({"side", "half", "shoulder", "front", "neck", "sleeve", "edge", "back", "piece", "strap"})
 _LIKE = ("as given for", "as described for", "as worked for", "as for", "as on", "as with", "same as for", "same as",
@@ -31,7 +32,8 @@ _SAME_WAY = (
 _LIKE_LONGEST = tuple(sorted(_LIKE, key=lambda words: (-len(words.split()), words)))
 _WORK_LONGEST = tuple(sorted(_WORK, key=lambda words: (-len(words.split()), words)))
 _NO_PIECE = frozenset({"set", "est", "before"})
-_ENDS = frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd", "then"})
+_GOES_ON = frozenset({"but", "reversing", "and", "then"})
+_ENDS = frozenset({"to", "until", "from", "but", "reversing", "and", "rev", "row", "rnd", "then", "for"})
 
 
 def read_work_as(c: Cursor) -> WorkAs | tuple[WorkRows, WorkAs] | None:
@@ -131,10 +133,17 @@ def _work_as(c: Cursor, start: int, of: str) -> WorkAs:
             return WorkAs(of, to, begin, _reversing(c), extent, span=c.span(start))
         c.step()
         c.take("the")
-        to = (
-            c.step().text if c.here.kind == "mark" else c.words_until(frozenset({"but", "reversing", "and", "then"}), 6)
-        )
+        to = c.step().text if c.here.kind == "mark" else _changed(c) or c.words_until(_GOES_ON, 6)
     return WorkAs(of, to, begin, _reversing(c), None, span=c.span(start))
+
+
+def _changed(c: Cursor) -> str:
+    """ "you have changed to 4 mm needles": the place behind the step that says so."""
+    start = c.at
+    if c.take("you have changed to", "you have changed onto", "you changed to") and read_needles(c) is not None:
+        return c.raw(start, c.at)
+    c.back(start)
+    return ""
 
 
 def _reversing(c: Cursor) -> bool:
