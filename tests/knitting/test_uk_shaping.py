@@ -83,3 +83,33 @@ def test_a_number_that_two_edges_pass_by_is_told() -> None:
     assert said(f"{CAST_ON}{words}\nBind off all sts.") == [
         "end-never-comes: 35 sts are to rem when both shapings are done; 29 are on the needle"
     ]
+
+
+def _changes(work: str) -> list[int]:
+    """The rows, counted from the first behind the cast-on, on which the number of stitches changes."""
+    after = counts(f"Cast on 60 sts.\n{work}\nBind off all sts.")[1:]
+    return [row for row, (one, two) in enumerate(zip([60, *after], after, strict=False), 1) if one != two]
+
+
+@pytest.mark.parametrize(
+    ("words", "shaped"),
+    [
+        ("Inc 1 st at each end of 5th and foll 3 alt rows. {} sts.", [5, 7, 9, 11]),
+        ("Inc 1 st at each end of 5th row and 3 foll alt rows. {} sts.", [5, 7, 9, 11]),
+        ("Inc 1 st at each end of next and 3 foll 4th rows. {} sts.", [1, 5, 9, 13]),
+        ("Inc 1 st at each end of next row and on foll 3 4th rows. {} sts.", [1, 5, 9, 13]),
+        ("Inc 1 st at each end of next row and foll 2 4th rows, then on 1 foll 6th row. {} sts.", [1, 5, 9, 15]),
+        ("Beg with a k row and working in st st, inc 1 st at each end of 3rd and 3 foll 4th rows. {} sts.", [3, 7, 11, 15]),
+        ("Beg with a k row, cont in st st, inc 1 st at each end of 3rd and every foll 4th row until there are {} sts.",
+         [3, 7, 11, 15]),
+        ("Work in st st, shaping sides by inc 1 st at each end of 3rd and every foll 4th row to {} sts.",
+         [3, 7, 11, 15]),
+        ("Cont in st st shaping sides by inc 1 st at each end of next and 3 foll 6th rows. {} sts.", [1, 7, 13, 19]),
+        ("Inc 1 st at each end of 3rd row and every foll 4th row until there are {} sts, working inc sts in garter st.",
+         [3, 7, 11, 15]),
+    ],
+)  # fmt: skip
+def test_so_many_rows_follow_the_first(words: str, shaped: list[int]) -> None:
+    assert _changes(words.format(68)) == shaped
+    assert said(f"Cast on 60 sts.\n{words.format(68)}\nBind off all sts.") == []
+    assert any("67 sts" in each for each in said(f"Cast on 60 sts.\n{words.format(67)}\nBind off all sts."))

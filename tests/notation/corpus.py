@@ -578,6 +578,11 @@ Cast on 4 sts at end of next 2 rows, then 5 sts at end of foll 2 rows.
 Dec 1 st at each end of next and foll 5 alt rows.
 Dec 1 st at each end of next row and foll 9 alt rows.
 Dec 1 st at each end of next row and 5 foll alt rows.
+Dec 1 st at each end of 5th and foll 3 alt rows.
+Inc 1 st at each end of next and 3 foll 4th rows.
+Beg with a k row and working in St st, dec 1 st at each end of 3rd row and foll 2 6th rows.
+Work in St st, shaping sides by inc 1 st at each end of next and every foll 4th row until there are 70 sts, taking all extra sts into rib.
+Inc 1 st at each end of 3rd row and every foll 4th row until there are 70 sts, working inc sts in garter st.
 Dec 1 st at neck edge of next row and foll 9 alt rows, then at neck edge of every foll 4th row until 20 sts rem.
 Dec 1 st at each end of next row, then at each end of every foll alt row 5 times.
 Dec 1 st at beg of next row and at same edge on foll 5 alt rows.

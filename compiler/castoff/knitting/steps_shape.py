@@ -296,19 +296,23 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     shaped = RowDef(shaping_acts(step.act, fabric, step.span), _shaping_name(step.act), unit=unit, span=step.span)
     before = state.piece.needle.stitches
     rows = _plan(state, step, between, shaped, expected)
+    going_on = step.until is not None and bool(step.rates) and step.rates[-1].times is None
+    until = step.until.until if step.until is not None else None
+    wanted = until.stitches.at(state.size) if isinstance(until, UntilStitches) and not until.where else None
+    again = [between] * (_apart(state, step.rates[-1]) - 1) + [shaped] if going_on else []
     if step.new is not None:
-        _with_new_stitches(
-            state, step, step.new, [cycle[at % len(cycle)] for cycle, many in rows for at in range(many)]
-        )
-    elif step.until is not None and step.rates and step.rates[-1].times is None:
+        each_row = [cycle[at % len(cycle)] for cycle, many in rows for at in range(many)]
+        change = change_of(state, step.act)
+        if going_on and wanted is not None and change > 0:
+            there = before + change * sum(row is shaped for row in each_row)
+            each_row += again * max(0, (wanted - there) // change)
+        _with_new_stitches(state, step, step.new, each_row)
+    elif going_on:
         run_stretches(state, rows, step.span)
-        apart = _apart(state, step.rates[-1])
-        until = step.until.until
-        wanted = until.stitches.at(state.size) if isinstance(until, UntilStitches) and not until.where else None
-        if wanted is None or state.piece.needle.stitches != wanted:
-            repeat_until(state, [between] * (apart - 1) + [shaped], step.until, step.span, expected)
     else:
         run_stretches(state, rows, step.span, expected=expected)
+    if going_on and step.until is not None and (wanted is None or state.piece.needle.stitches != wanted):
+        repeat_until(state, again, step.until, step.span, expected)
     state.piece.before = before
     state.counted += sum(many for _, many in rows)
 

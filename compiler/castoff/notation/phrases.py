@@ -400,6 +400,16 @@ _REMARKS += "\n" + "\n".join(
 )
 
 
+_REMARKS += "\n" + "\n".join(
+    " ".join(word for word in (verb, the, which, "sts", into, what) if word)
+    for verb in ("working", "taking", "bringing", "incorporating", "keeping")
+    for the in ("", "the", "all")
+    for which in ("inc", "increased", "extra", "new", "added", "additional")
+    for into in ("into", "in")
+    for what in ("patt", "the patt", "rib", "the rib", "rib patt", "est patt")
+)
+
+
 def _keys(phrase: str) -> tuple[str, ...]:
     return tuple(key_of(word) for word in phrase.split())
 

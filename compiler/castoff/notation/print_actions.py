@@ -437,7 +437,8 @@ def print_marker(act: MarkerAct) -> str:
     if act.every:
         return "removing ms" if act.act == "remove" else "slipping ms"
     if act.act == "place":
-        return "pm" if act.name is None else f"pm for {act.name}" if len(act.name) > 1 else f"place m {act.name}"
+        lettered = act.name is not None and len(act.name) == 1 and act.name.isupper()
+        return "pm" if act.name is None else f"place m {act.name}" if lettered else f"pm for {act.name}"
     if act.name is None:
         return "sm" if act.act == "slip" else "rm"
     return f"{'sl' if act.act == 'slip' else 'remove'} {print_marker_name(act.name)}"

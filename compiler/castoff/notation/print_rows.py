@@ -258,7 +258,7 @@ def print_rate(rate: Rate) -> str:
     if rate.first == "following" and plain and rate.times is not None and rate.times.count is not None:
         if rate.every.values[0] == 2:
             return f"on foll {print_count(rate.times.count)} alt {rate.unit}s"
-        return f"on foll {print_ordinal(rate.every)} {rate.unit}{times}"
+        return f"on foll {print_count(rate.times.count)} {print_ordinal(rate.every)} {rate.unit}s"
     if plain and rate.first in ("next", "this") and rate.every.values[0] == 1 and rate.times is not None:
         count = rate.times.count
         number = "" if count is None or all(value == 1 for value in count.values) else f"{print_count(count)} "

@@ -104,31 +104,47 @@ def same_ends(c: Cursor, ends: str) -> bool:
     return read_ends(c) == ends
 
 
-def _next_and_alternate(c: Cursor, start: int, unit: Literal["row", "rnd"] | None) -> tuple[Rate, ...]:
-    """ "next and foll 5 alt rows", "next row and 5 foll alt rows", "next and foll alt row", behind the word "next"."""
+def _then_so_many(
+    c: Cursor, start: int, unit: Literal["row", "rnd"] | None, first: Literal["next"] | int
+) -> tuple[Rate, ...]:
+    """ "next and foll 5 alt rows", "5th row and 3 foll 4th rows", "next and foll alt row", behind the first of them."""
     before = c.at
     once = Times("all", c.same(1, start), span=c.span(start))
-    next_row = Rate(c.same(1, start), once, "next", unit or "row", span=c.span(start))
+    first_row = Rate(c.same(1, start), once, first, unit or "row", span=c.span(start))
     if not c.take("and"):
         return ()
+    found = _so_many(c)
+    if found is None:
+        c.back(before)
+        return ()
+    return replace(first_row, unit=found.unit), found
+
+
+def _so_many(c: Cursor) -> Rate | None:
+    """ "foll 5 alt rows", "3 foll 4th rows", "foll alt row": the row so far behind the last, so many times."""
+    start = c.at
     c.take("on")
+    c.take("the")
     place = c.at
     count = c.count()
     if not c.take("foll"):
-        c.back(before)
-        return ()
-    count = count or c.count() or c.same(1, place)
-    if not c.take("alt row", "alt rnd"):
-        c.back(before)
-        return ()
-    of: Literal["row", "rnd"] = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
-    times = Times("all", count, span=count.span)
-    return replace(next_row, unit=of), Rate(c.same(2, place), times, "following", of, span=c.span(place))
+        return c.back(start)
+    count = count or c.count()
+    far = c.at
+    step = c.same(2, far) if c.take("alt") else c.ordinal() if count is not None else None
+    unit = None if step is None else read_unit(c)
+    if step is None or unit is None:
+        return c.back(start)
+    count = count or c.same(1, place)
+    return Rate(step, Times("all", count, span=count.span), "following", unit, span=c.span(place))
 
 
 def _rate(c: Cursor) -> tuple[Rate, ...]:
     start = c.at
     c.take("of", "on", "in")
+    follows = _so_many(c)
+    if follows is not None:
+        return (follows,)
     c.take("the")
     first: Literal["next", "this", "following", "unsaid"] | int = "unsaid"
     if c.take("next", "this", "foll"):
@@ -151,7 +167,7 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
             at = ordinal.values[0]
             first = at if at is not None else first
         if first == "next" and count is None and ordinal is None and side is None:
-            both = _next_and_alternate(c, start, unit)
+            both = _then_so_many(c, start, unit, "next")
             if both:
                 return both
         if c.looking("and at") or not c.take("and"):
@@ -176,6 +192,9 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         at = None if ordinal is None else ordinal.values[0]
         first = at if at is not None else first
         unit = read_unit(c)
+        several = _then_so_many(c, start, unit, first) if isinstance(first, int) else ()
+        if several:
+            return several
         if not c.take("and"):
             if unit is None or not isinstance(first, int):
                 c.back(start)

@@ -84,7 +84,7 @@ _READERS: tuple[Reader, ...] = (
     read_draw_through,
     read_fasten_off,
 )
-_LOOSE = frozenset({"until", "removing", "with", "leaving", "ending", "using", "you", "there"})
+_LOOSE = frozenset({"until", "shaping", "removing", "with", "leaving", "ending", "using", "you", "there"})
 _BETWEEN = frozenset({".", ":", ",", ";", "and", "then", "-", "now"})
 
 

@@ -94,7 +94,7 @@ def _work_rows(c: Cursor) -> WorkRows | None:
     bordered = _border_first(c)
     first = read_start(c)
     if first is not None:
-        c.take(",")
+        c.take(", and", ",", "and")
     verb = c.here.key
     if bordered is not None and verb not in ("work", "cont"):
         return c.back(start)
@@ -205,7 +205,7 @@ def read_set_fabric(c: Cursor) -> SetFabric | None:
     start = c.at
     first = read_start(c)
     if first is not None:
-        c.take(",")
+        c.take(", and", ",", "and")
     c.take("work", "cont", "cont to work", "cont working", "working", "beg", "change to", "switch to", "changing to")
     c.take("even", "straight")
     c.take("in")
@@ -215,7 +215,8 @@ def read_set_fabric(c: Cursor) -> SetFabric | None:
     fabric = fabric if first is None else replace(fabric, start=first)
     read_way(c, fabric)
     fabric = _bordered(c, fabric)
-    goes_on = c.here.key in ("and", "then") and c.peek().key in ("work", "cont")
+    goes_on = c.here.key in ("and", "then") and c.peek().key in ("work", "cont", "shaping")
+    goes_on = goes_on or c.here.key == "shaping"
     if (c.here.kind not in ("mark", "end") and not goes_on) or c.here.text in ("(", "[", "*"):
         return c.back(start)
     return SetFabric(fabric, span=c.span(start))

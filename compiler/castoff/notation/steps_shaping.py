@@ -25,7 +25,15 @@ from castoff.notation.syntax import (
     Rate,
     ShapeRows,
     Side,
+    UntilStitches,
 )
+
+_SHAPED_BY = tuple(
+    f"{verb} {what} by"
+    for verb in ("shaping", "shape")
+    for what in ("sides", "the sides", "side", "side edge", "sleeve", "the sleeve", "raglan", "raglan armhole",
+                 "armhole", "neck", "the neck", "neck edge", "sleeve sides", "front edge", "edge", "it", "work")
+)  # fmt: skip
 
 
 def read_shape(c: Cursor) -> ShapeRows | AtBeginning | tuple[ShapeRows | AtBeginning, ...] | None:
@@ -82,8 +90,9 @@ def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows |
     rows_first = _beginnings_first(c) if told is None else None
     if rows_first is not None:
         return with_rest(c, rows_first, start)
+    shaped = told is None and c.take(*_SHAPED_BY)
     act = told or read_end_shaping(c) or read_bind_off(c) or read_cast_on(c)
-    if act is None:
+    if act is None or (shaped and not isinstance(act, EndShaping)):
         return c.back(start)
     if not isinstance(act, EndShaping):
         found = _at_beginning(c, start, act)
@@ -104,7 +113,8 @@ def _shape(c: Cursor, told: BindOffAct | CastOnAct | None = None) -> ShapeRows |
         c.back(before)
     if rest_ahead(c):
         return c.back(start)
-    grows = isinstance(act, EndShaping) and not act.decrease and act.ends == "each" and until is None
+    counted = until is None or isinstance(until.until, UntilStitches)
+    grows = isinstance(act, EndShaping) and not act.decrease and act.ends == "each" and counted
     new = _new_stitches(c) if grows else None
     return ShapeRows(act, rates, until, new=new, span=c.span(start))
 
