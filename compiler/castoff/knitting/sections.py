@@ -14,6 +14,7 @@ from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.both_sides import bind_off_at_edges, mind_two_sides, part_sides, second_side
 from castoff.knitting.columns import check_formed
 from castoff.knitting.divisions import shift
+from castoff.knitting.first_side import mind_first_side
 from castoff.knitting.going_on import go_on, sets_change
 from castoff.knitting.holding import hold
 from castoff.knitting.loops import Group, Needle
@@ -392,6 +393,7 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         leg = Leg(None, until=step.extent, span=step.span)
         go_on(state, GoOnShaping(None, None, None, None, False, "", None, (leg,), span=step.span))
     elif isinstance(step, WorkRows):
+        mind_first_side(state, step)
         work_rows(state, step, expected)
     elif isinstance(step, SetFabric):
         set_fabric(state, step.fabric)

@@ -201,6 +201,8 @@ def check_rows(state: SizeState, told: ToldRows) -> None:
     candidates = [*there.values(), runs.get(state.gauge, 0), *_since_change(state)]
     if number in candidates:
         return
+    if told.unit == "ridge" and number - 1 in (piece.rows, *_since_change(state)):
+        return  # the edge that rows start from makes a ridge with the first of them
     nearest = min((key for key in there if there[key] >= 0), key=lambda key: abs(there[key] - number))
     state.report(
         fault(
@@ -212,7 +214,7 @@ def check_rows(state: SizeState, told: ToldRows) -> None:
             unit=told.unit,
             have=there[nearest],
             where=nearest,
-            right=there[nearest] // 2 if told.unit == "ridge" else there[nearest],
+            right=(there[nearest] + 1) // 2 if told.unit == "ridge" else there[nearest],
         )
     )
 
