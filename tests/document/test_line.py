@@ -71,6 +71,11 @@ def test_a_list_in_words_is_a_list(words: str, size: str, printed: str) -> None:
     assert lines_of(text, f"size={size}" if size else "both")[2] == f"Rep rnd 1 {printed}."
 
 
+def test_stars_of_bold_names_are_not_printed() -> None:
+    assert line("**Rnd 1:** Knit. 80 (88, 96) sts.") == "Rnd 1: Knit. => 80 (88, 96) sts"
+    assert line("**Rnd 1**: **K2, p2; rep from ** to end.") == "Rnd 1: **K2, p2; rep from ** to end."
+
+
 def test_a_further_two_times_stays() -> None:
     text = source(f"{CAST_ON}\nRnd 1: Knit.\nRep rnd 1 a further 2 (3, 4) times.")
     assert lines_of(text, "size=S")[2] == "Rep rnd 1 a further 2 times."

@@ -945,6 +945,14 @@ Cast off in rib until 1 st remains on needle.
 BO until 1 st rem (first st of next log).
 BO as follows: *CO 2 sts using the knitted cast-on, BO 4 sts, slip st from right needle back to left needle; repeat from * until 1 st remains. Fasten off.
 Picot BO: *CO 2 sts, BO 4 sts, return st to LH needle; rep from * to end.
+**Next row (RS):** Knit.
+**Row 1**: K2, p2; knit to end.
+**Rnd 3.** Knit.
+**Turn Heel**
+HEEL TURN
+**Log 1:** Knit 4 rows.
+Center: Knit 4 rows.
+Thumb opening: Knit 4 rows.
 """
 
 GROUPS = {

@@ -203,6 +203,10 @@ def _item(token: Token, setting: Setting) -> Item:
         if token.text.endswith("."):
             inline = (*inline, Text("."))
         return Item(token.text, token, inline)
+    if token.kind == "space":
+        return Item(
+            token.text.replace("**", ""), token
+        )  # names of rows are set by the style, not by the author's stars
     return Item(token.text.replace("'", "’"), token)
 
 

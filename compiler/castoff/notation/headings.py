@@ -18,8 +18,14 @@ _PARTS = frozenset(
      "set-up", "waist", "bust", "hip", "underarm", "sides", "little", "ring", "middle", "index", "buttonhole",
      "button",
      "placket", "lace", "cable", "panel", "section", "cap", "steek", "wrist", "palm", "tip", "beg", "welt", "join",
-     "division", "dividing", "saddle", "strap", "straps", "spine", "wing", "short", "short-row", "short-rows"}
+     "division", "dividing", "saddle", "strap", "straps", "spine", "wing", "short", "short-row", "short-rows",
+     "centre", "opening", "log", "square", "block", "strip", "motif", "triangle", "wedge", "tier"}
 )  # fmt: skip
+_COUNTED = frozenset(
+    {"log", "square", "block", "strip", "motif", "triangle", "wedge", "tier", "section", "panel", "band"}
+)
+"""Parts that are told by their number: "Log 1:"."""
+_NO_TITLE = frozenset({"join", "inc", "dec", "rib"})
 _JOINING = frozenset(
     {"and", "the", "of", "half", "second", "first", "other", "for", "now", "each", "both", "work", "set"}
 )
@@ -46,8 +52,13 @@ def read_heading(c: Cursor) -> Note | None:
             break
         if c.here.key in _CARRIERS:
             return c.back(start)
-        named = named and (_part(c) or (c.at == start and first == "work") or c.here.key in _JOINING)
+        turns = c.here.key == "turn" and c.at > start  # "heel turn"
+        named = named and (_part(c) or turns or (c.at == start and first == "work") or c.here.key in _JOINING)
+        counted = c.here.key in _COUNTED
         c.skip()
+        if counted and c.here.kind == "number" and c.peek().key == ":":
+            c.step()
+            break
     named = named and c.at > start + (first == "work")
     if first == "join" and not named:
         return c.back(start)  # "Join C and work as follows" is no heading: C must be a yarn of the pattern
@@ -56,10 +67,21 @@ def read_heading(c: Cursor) -> Note | None:
         return c.back(start)
     words = c.raw(start, c.at)
     alone = first == "shape" and c.here.key in (".", "")
+    if _title(c, start, first):
+        return Note(words, span=c.span(start))
     if not (c.here.key == ":" and (named or first in _VERBS or (follows and first != "join"))) and not alone:
         return c.back(start)
     c.take(":")
     return Note(words, span=c.span(start))
+
+
+def _title(c: Cursor, start: int, first: str) -> bool:
+    """A whole line of names of parts in capitals, "Turn Heel", "HEEL TURN": no instruction is written so."""
+    words = [lexeme for lexeme in c.lexemes[start : c.at] if lexeme.key not in _JOINING]
+    if start or not c.done or len(words) < 2 or first in _NO_TITLE:
+        return False
+    known = all(word.key in _PARTS or word.text.lower() in _PARTS or word.key in _VERBS for word in words)
+    return known and all(word.text[:1].isupper() for word in words) and any(word.key in _PARTS for word in words)
 
 
 def _word(c: Cursor) -> bool:

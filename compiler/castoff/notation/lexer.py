@@ -10,7 +10,7 @@ stitch book knows is one lexeme; else letters and the number behind them are two
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -80,6 +80,9 @@ _PIECE = re.compile(
     r"|(?P<number>\d|[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]|\.\d)"
     r"|(?P<word>[^\W\d_](?:[^\W_]|(?<=[^\W\d_])['’‑-](?=[^\W\d_]))*)"
 )
+_BOLD = re.compile(r"(?:^|(?<=\s))\*\*(?=[^\s*])(?P<inside>[^*]*[^\s*])\*\*(?P<behind>\s*:|\s*$)?")
+_ROW_WORD = re.compile(r"\b(?:rows?|rnds?|rounds?)\b[^,:]*\.$", re.IGNORECASE)
+_NO_WORK = re.compile(r"[^\W\d_]+(?:[ -][^\W\d_]+)*")
 _SIGNS = MappingProxyType({"×": "times", "–": "-", "—": "-", "−": "-", "‐": "-", "…": "..."})
 _DASHES = "-–—−"
 _SKIPPING = re.compile(r"[-–—−][ \u00a0]?[(\[]\s*[\d½¼¾.–—−-]")
@@ -126,8 +129,12 @@ class _Lexer:
             )
             self.add("end", "", "", len(text), len(text))
             return Lexed(tuple(self.lexemes), tuple(self.findings))
+        bold = dict(_bold_marks(text)) if "**" in text else {}
         multiword = sorted((name for name in self.own if " " in name), key=lambda name: (-len(name), name))
         while self.at < len(text):
+            if self.at in bold:  # how a row's name is set, and no mark that anything is repeated from
+                self.at, self.spaced = bold[self.at], True
+                continue
             if multiword and self._own_stitch(multiword):
                 continue
             match = _PIECE.match(text, self.at)
@@ -411,6 +418,17 @@ class _Lexer:
             if stitch is None and key in ("k", "p", "sl"):
                 stitch = self.find(key)
             self.add("word", self.text[start:end], key, start, end, stitch=stitch)
+
+
+def _bold_marks(text: str) -> Iterator[tuple[int, int]]:
+    """Where the stars of bold words stand: "**Row 1:** Knit", "**Row 1**: Knit", "**Row 1.** Knit", a line "**Turn Heel**"."""
+    for found in _BOLD.finditer(text):
+        inside, behind = found["inside"], found["behind"]
+        alone = behind is not None and not behind.strip() and not text[: found.start()].strip()
+        named = inside.endswith(":") or (behind or "").strip() == ":" or _ROW_WORD.search(inside) is not None
+        if named or (alone and _NO_WORK.fullmatch(inside) is not None):
+            yield found.start(), found.start() + 2
+            yield found.start("inside") + len(inside), found.start("inside") + len(inside) + 2
 
 
 def lex(line: Text, vocabulary: Vocabulary) -> Lexed:
