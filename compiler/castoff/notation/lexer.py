@@ -421,7 +421,7 @@ class _Lexer:
 
 
 def _bold_marks(text: str) -> Iterator[tuple[int, int]]:
-    """Where the stars of bold words stand: "**Row 1:** Knit", "**Row 1**: Knit", "**Row 1.** Knit", a line "**Turn Heel**"."""
+    """Where the stars of bold words stand: "**Row 1:** Knit", "**Row 1**: Knit", a line "**Turn Heel**"."""
     for found in _BOLD.finditer(text):
         inside, behind = found["inside"], found["behind"]
         alone = behind is not None and not behind.strip() and not text[: found.start()].strip()
