@@ -120,3 +120,34 @@ def test_two_sides_of_a_neck_are_shaped_as_far_from_the_edge() -> None:
     ]
     assert neck("Ssk, k to end.") == ["sides-unlike: dec row has nothing at the edge, dec row on the other side has k1"]
     assert neck("K to last 4 sts, k2tog, k2.") == []  # the same end of the row: another edge
+
+
+HEEL = "Cast on 20 sts.\nRow 1 (RS): K11, ssk, k1, turn.\nRow 2 (WS): Sl 1, p3, p2tog, p1, turn.\n"
+
+
+def heel(row_3: str, row_4: str = "Sl 1, p to 1 st before gap, p2tog, p1, turn.") -> list[str]:
+    return said(f"{HEEL}Row 3 (RS): {row_3}\nRow 4 (WS): {row_4}\nRep rows 3 and 4 twice more. 12 sts.\nBO all sts.")
+
+
+def test_every_row_of_a_heel_begins_with_a_slipped_stitch() -> None:
+    plain = "k to 1 st before gap, ssk, k1, turn."
+    assert heel(f"Sl 1, {plain}") == []
+    assert heel(plain.capitalize()) == ["sides-unlike: row 3 begins with no slipped st, the other rows with sl1"]
+    assert heel(f"Sl 1, sl 1, {plain}") == ["sides-unlike: row 3 begins with sl2, the other rows with sl1"]
+
+
+def test_rows_of_another_kind_need_not_begin_so() -> None:
+    slipped = "*Sl 1, k1; rep from * to end."
+    flap = f"Cast on 20 sts.\nRow 1 (RS): {slipped}\nRow 2: {{}}\nRow 3 (RS): {slipped}\n"
+    assert said(flap.format("Purl.") + "Bind off all sts.") == []
+    assert said(flap.format("Sl 2, p to end.") + "Bind off all sts.") == [
+        "sides-unlike: row 2 begins with sl2, the other rows with sl1"
+    ]
+    plain = "Sl 1, k to end."
+    lace = f"Cast on 8 sts.\nRow 1 (RS): {plain}\nRow 2: {plain}\nRow 3: Yo, k2tog, k to end.\nRow 4: {plain}\n"
+    assert said(f"{lace}Bind off all sts.") == []
+
+
+def test_a_row_of_slipped_stitches_is_no_row() -> None:
+    found = said("Cast on 20 sts.\nRow 1 (RS): *Sl 1; rep from * to end.\nBind off all sts.")
+    assert found == ["repeat-of-one-stitch: the repeat holds nothing but sl: part of it may be missing"]

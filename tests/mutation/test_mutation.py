@@ -69,6 +69,30 @@ def test_every_count_of_a_line_is_moved_up_and_down() -> None:
     assert [slip.stated for slip in moved if slip.before == "72"] == [True, True]
 
 
+def test_every_stitch_is_doubled_and_left_out_once() -> None:
+    line = "Rnd 1 (dec): *K8 (9, 10, 11, 12), k2tog, pm; rep from * 6 more times, k8 (9, 10, 11, 12), k2tog. 72"
+    start = beanie().index(line)
+    proof = prove_text("beanie.yaml", beanie())
+    changed = [slip for slip in slips(proof, ("stitches",)) if start <= slip.start < start + len(line)]
+    assert [(slip.before, slip.after) for slip in changed] == [
+        ("K8 (9, 10, 11, 12)", "K8 (9, 10, 11, 12), k8 (9, 10, 11, 12)"),
+        ("K8 (9, 10, 11, 12), ", ""),
+        ("k2tog", "k2tog, k2tog"),
+        ("k2tog, ", ""),
+        ("k8 (9, 10, 11, 12)", "k8 (9, 10, 11, 12), k8 (9, 10, 11, 12)"),
+        ("k8 (9, 10, 11, 12), ", ""),
+        ("k2tog", "k2tog, k2tog"),
+        (", k2tog", ""),
+    ]
+
+
+def test_the_same_stitches_told_in_other_repeats_are_the_same_fabric() -> None:
+    source = beanie()
+    bench = Bench.of_text("beanie.yaml", source)
+    at = source.index("K2tog; rep from * around")
+    assert judge_slip(bench, Slip("stitches", at, at + 5, "K2tog", "K2tog, k2tog", stated=False, section=1)).harmless
+
+
 def test_a_slip_that_changes_no_stitch_is_harmless_only_when_it_tells_nothing() -> None:
     source = beanie()
     bench = Bench.of_text("beanie.yaml", source)

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from castoff.knitting.faults import ENDS_UNLIKE, fault
-from castoff.knitting.row_shape import MIRROR, UPRIGHT, Gap, Post, RowShape, Told, answers_itself, unlike
+from castoff.knitting.row_shape import MIRROR, SLIPPED, UPRIGHT, Gap, Post, RowShape, Told, answers_itself, unlike
 from castoff.knitting.state import SizeState
 
 _SIDE = re.compile(r"\b(left|right)\b", re.IGNORECASE)
@@ -25,8 +25,10 @@ def mind_answers(state: SizeState) -> None:
     for name, piece in state.pieces.items():
         state.piece = piece
         told = [row for row in state.told if row.piece == name]
-        _edges(state, told)
-        _markers(state, told)
+        whole = [row for row in told if not row.turned]
+        _edges(state, whole)
+        _markers(state, whole)
+        _slipped_edges(state, told)
     _sides(state)
 
 
@@ -63,6 +65,37 @@ def _edge(shape: RowShape) -> tuple[Gap, Gap] | None:
     if stretch and (not one.stitch or one.stitch == last.kind):
         return None
     return first, last
+
+
+def _slipped_edges(state: SizeState, told: Sequence[Told]) -> None:
+    """Rows that begin with a slipped stitch, all but one: its edge has no chain there, or a stitch too many in it."""
+    rows = [row for row in told if not row.round and not row.repeated]
+    for section in dict.fromkeys(row.section for row in rows):
+        here = [row for row in rows if row.section == section]
+        odd = [row for row in here if row.slips != 1 and (row.slips or row is not here[0])]
+        slipped = sum(row.slips == 1 for row in here)
+        if len(odd) != 1 or not odd[0].numbered or slipped < (1 if odd[0].slips == 2 else 2):
+            continue
+        row = odd[0]
+        if not row.slips and not any(_same_but_for_the_slip(row.shape, each.shape) for each in here):
+            continue
+        state.report(
+            fault(
+                ENDS_UNLIKE,
+                row.span,
+                "{label} begins with {slips}, the other rows with sl1",
+                hint="`sl 1` at the beginning of every row",
+                label=row.label,
+                slips=f"sl{row.slips}" if row.slips else "no slipped st",
+            )
+        )
+
+
+def _same_but_for_the_slip(row: RowShape, other: RowShape) -> bool:
+    """Whether another row slips a stitch and goes on as this one begins."""
+    alike = len(row.posts) == len(other.posts) and row.posts[0].kind == other.posts[0].kind
+    long = any(post.opens for post in row.posts)
+    return alike and long and not row.gaps[0].plain and other.gaps[0].plain == ((SLIPPED, 1),)
 
 
 # ------------------------------------------------------------------------------------------------ markers
@@ -123,7 +156,7 @@ class _OneSided:
 
 
 def _sides(state: SizeState) -> None:
-    found = [each for row in state.told if (each := _one_sided(row)) is not None]
+    found = [each for row in state.told if not row.turned and (each := _one_sided(row)) is not None]
     for one, other in _pairs(found):
         for begins in (True, False):
             for stitch in dict.fromkeys(each.stitch for each in one if each.begins is begins):

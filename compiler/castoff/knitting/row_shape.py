@@ -99,8 +99,12 @@ def answers_itself(posts: Sequence[Post]) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A row as told. part: how often stitches had been taken back to a needle before it. repeated: the row says it of each
-    of several stretches."""
+    """A row as told.
+
+    part: how often stitches had been taken back to a needle before it. repeated: the row says it of each of several
+    stretches. slips: stitches slipped at its very beginning. numbered: it is one of rows that are numbered. turned:
+    it ends before its stitches do, so that it says nothing of its ends.
+    """
 
     piece: str
     section: str
@@ -110,6 +114,9 @@ class Told:
     shape: RowShape
     round: bool
     repeated: bool = False
+    slips: int = 0
+    numbered: bool = False
+    turned: bool = False
 
 
 def unlike(label: str, span: Span, first: Gap, last: Gap) -> Fault:

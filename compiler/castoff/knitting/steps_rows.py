@@ -94,16 +94,19 @@ def row_step(state: SizeState, step: RowStep, expected: int | None) -> None:
 
 
 def _mind_idle_repeats(state: SizeState, step: RowStep) -> None:
-    """A repeat that does what plain knitting or purling does, `*p2; rep from * to end`, has lost a part."""
+    """A repeat that does what plain knitting or purling does, `*p2; rep from * to end`, has lost a part; and one of slipped
+    stitches makes no row at all."""
     for act in step.work:
         only = act.body[0] if isinstance(act, Repeat) and len(act.body) == 1 else None
-        if isinstance(only, Stitch) and only.name in ("k", "p") and only.count is not None:
+        if isinstance(only, Stitch) and only.name in ("k", "p", "sl") and only.count is not None:
             state.report(
                 fault(
                     IDLE_REPEAT,
                     act.span,
                     "the repeat holds nothing but {name}: part of it may be missing",
-                    hint="without a repeat it would be `knit` or `purl`",
+                    hint="without a repeat it would be `knit` or `purl`"
+                    if only.name != "sl"
+                    else "a row works some sts",
                     name=only.name,
                 )
             )

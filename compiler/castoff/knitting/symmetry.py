@@ -12,10 +12,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from castoff.knitting.row_shape import CENTRED, MIRROR, Gap, Post, RowShape, Told, answers_itself, unlike
+from castoff.knitting.row_shape import CENTRED, MIRROR, SLIPPED, Gap, Post, RowShape, Told, answers_itself, unlike
 from castoff.knitting.shape_reading import shape_of
-from castoff.knitting.state import SizeState, label_text
-from castoff.notation.syntax import InstructionLine, Line, MarkerAct, Repeat, Resume, RowStep, Times
+from castoff.knitting.state import Acts, SizeState, label_text
+from castoff.notation.syntax import (
+    InstructionLine,
+    Line,
+    MarkerAct,
+    Remark,
+    Repeat,
+    Resume,
+    RowStep,
+    Stitch,
+    Times,
+    Turn,
+    UseYarn,
+)
 from castoff.span import Span
 
 
@@ -36,9 +48,13 @@ def _row(state: SizeState, row: RowStep) -> None:
     round_ = row.label.unit == "rnd" if row.label is not None else state.piece.form == "round"
     title = "" if state.section is None else state.section.title
     where = (state.piece.name, title, state.parts_told)
-    shape = shape_of(state, row.work)
+    turned = bool(row.work) and isinstance(row.work[-1], Turn)
+    shape = shape_of(state, row.work[:-1] if turned else row.work)
     if shape is not None:
-        state.told.append(Told(*where, label, row.span, shape, round_))
+        numbered = row.label is not None and row.label.which == "numbers"
+        slips = _slipped_first(state, row.work)
+        state.told.append(Told(*where, label, row.span, shape, round_, slips=slips, numbered=numbered, turned=turned))
+    if shape is not None and not turned:
         _judge(state, label, row.span, shape, _Ends(round_))
     for repeat in row.work:
         if isinstance(repeat, Repeat) and any(isinstance(act, MarkerAct) for act in repeat.body):
@@ -48,6 +64,19 @@ def _row(state: SizeState, row: RowStep) -> None:
                 _judge(state, label, repeat.span, inner, _Ends(True, True, _twice(state, repeat.times)))
         elif isinstance(repeat, Repeat) and repeat.times.kind == "to":
             _motif(state, label, repeat)
+
+
+def _slipped_first(state: SizeState, acts: Acts) -> int:
+    """Stitches that a row slips before it works any."""
+    slips = 0
+    for act in acts:
+        if isinstance(act, Repeat) and not slips:
+            return _slipped_first(state, act.body)
+        if isinstance(act, Stitch) and act.name == SLIPPED:
+            slips += 1 if act.count is None else state.number_of(act.count)
+        elif not isinstance(act, (Remark, UseYarn)):
+            break
+    return slips
 
 
 def _motif(state: SizeState, label: str, repeat: Repeat) -> None:
