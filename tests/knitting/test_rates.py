@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.knitting.plans import knitted
+from tests.knitting.plans import knitted, said
 
 CAST_ON = "Cast on 60 sts.\nWork 2 rows in St st.\n"
 DEC_ROW = "Dec row (RS): K1, ssk, k to last 3 sts, k2tog, k1. 58 sts.\n"
@@ -54,3 +54,60 @@ def test_it_ends_when_so_many_stitches_are_left() -> None:
     assert shaped(f"{CAST_ON}{DEC_ROW}Rep dec row every RS row until 52 sts rem.") == [
         (row, "RS") for row in (3, 5, 7, 9)
     ]
+
+
+@pytest.mark.parametrize(
+    ("rate", "rows"),
+    [
+        ("3rd and every foll 4th row until 54 sts rem", [3, 7, 11]),
+        ("5th and every foll 4th row until 54 sts rem", [5, 9, 13]),
+        ("5th and foll 10th row", [5, 15]),
+        ("next and foll 4th row", [1, 5]),
+        ("next and foll 4th row, then every foll alt row twice", [1, 5, 7, 9]),
+        ("next and foll alt row until 54 sts rem", [1, 3, 5]),
+    ],
+)
+def test_which_rows_are_shaped(rate: str, rows: list[int]) -> None:
+    fabric = knitted(f"Cast on 60 sts.\nDec 1 st at each end of {rate}.\nBind off all sts.")
+    records = fabric.sizes[0].pieces["Piece"].records
+    assert [record.row for record in records if record.after != record.before] == rows
+
+
+@pytest.mark.parametrize(
+    "rate",
+    ["3rd and foll 4th rows", "next and every foll alt row", "every 4th row", "every RS row, then every row twice"],
+)
+def test_a_rate_that_is_never_told_to_stop_is_refused(rate: str) -> None:
+    found = said(f"Cast on 60 sts.\nDec 1 st at each end of {rate}.\nBind off all sts.")
+    assert "shaping-without-end: how often, or up to how many stitches, is not said" in found
+
+
+def test_times_and_an_end_that_are_told_together_must_agree() -> None:
+    line = "Cast on 60 sts.\nDec 1 st at each end of next and every foll alt row {} until 50 sts rem.\nBind off."
+    assert said(line.format("5 times")) == []
+    assert said(line.format("4 times more")) == []
+    assert said(line.format("3 times more")) == [
+        "end-never-comes: the shaping is to end at 50 sts; as often as it is told, it comes to 52"
+    ]
+
+
+def test_a_length_behind_times_is_worked_up_to() -> None:
+    fabric = knitted(
+        "Cast on 60 sts.\nInc 1 st at each end of next and every foll alt row 3 times, until piece measures 10 cm.\n"
+        "Bind off all sts."
+    )
+    piece = fabric.sizes[0].pieces["Piece"]
+    assert piece.length_mm == 100
+    assert piece.records[-1].after == 66
+
+
+def test_a_row_of_another_number_in_every_size() -> None:
+    fabric = knitted(
+        "Cast on 60 sts.\nDec 1 st at each end of 9th (9th, 7th) row and then on foll 4th (6th, 6th) row.\nBind off.",
+        ("S", "M", "L"),
+    )
+    rows = [
+        [record.row for record in size.pieces["Piece"].records if record.after != record.before]
+        for size in fabric.sizes
+    ]
+    assert rows == [[9, 13], [9, 15], [7, 13]]

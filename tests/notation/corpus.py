@@ -504,6 +504,12 @@ Rnd 1: K14, pm, k28 (30, 32, 34), pm, k to end. 28 (30, 32, 34) instep sts betwe
 You have 16 sts, RS facing.
 You have 60 sts, WS facing, 12 sts between markers and 28 instep sts on hold.
 You have 40 sts; 20 sts on waste yarn for thumb.
+Dec 1 st at each end of 5th and foll 10th row.
+Dec 1 st at each end of 5th and foll 10th (10th, 12th, 12th) row.
+Dec 1 st at each end of 9th (9th, 7th, 7th) row.
+Dec 1 st at each end of next and foll 4th row, then every foll alt row 3 times.
+Dec 1 st at each end of next and foll alt row until 50 sts rem.
+Inc 1 st at each end of 3rd row and every foll 6th row 5 times, until sleeve measures 40 cm.
 Dec 1 st at each end of every RS row 6 times; at the same time, when armhole measures 4 cm, dec 1 st at neck edge every row 5 times.
 AT THE SAME TIME, after 3 armhole decs have been worked, dec 1 st at neck edge on next 4 rows.
 At the same time, when piece measures 20 cm, work in garter st for 10 rows.

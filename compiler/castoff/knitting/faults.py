@@ -54,6 +54,15 @@ Fires:   *Yo; rep from * to end.
 Silent:  *K1, yo; rep from * to end.
 """,
 )
+NO_END = Rule(
+    "shaping-without-end",
+    "error",
+    """Shaping at a rate that is never told to stop: it would go on up to the end of the pattern.
+
+Fires:   Dec 1 st at each end of next and every foll alt row.
+Silent:  Dec 1 st at each end of next and every foll alt row until 50 sts rem.
+""",
+)
 NO_MARKER = Rule(
     "marker-not-there",
     "error",
@@ -432,7 +441,7 @@ RULES = (
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
     SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, EDGE_TOO_SHORT, PIECES_PART,
-    ENDS_UNLIKE, COLUMN_LOST, IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD, NO_CENTRE,
+    ENDS_UNLIKE, COLUMN_LOST, IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD, NO_CENTRE, NO_END,
     *SHORT_ROW_RULES,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""

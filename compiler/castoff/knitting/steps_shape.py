@@ -12,7 +12,15 @@ from castoff.knitting.both_sides import at_outer_edges
 from castoff.knitting.charts import stands_beside
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.fabrics import AS_IT_STANDS, REVERSE, STOCKINETTE, rib_columns
-from castoff.knitting.faults import COLUMNS_SHIFTED, DOES_NOT_DIVIDE, NEVER_ENDS, NO_SUCH_ROW, THEN_MISSING, fault
+from castoff.knitting.faults import (
+    COLUMNS_SHIFTED,
+    DOES_NOT_DIVIDE,
+    NEVER_ENDS,
+    NO_END,
+    NO_SUCH_ROW,
+    THEN_MISSING,
+    fault,
+)
 from castoff.knitting.meanwhile import change_of
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.run import Stretch, run_rows, run_stretches
@@ -29,6 +37,7 @@ from castoff.notation.syntax import (
     CastOnAct,
     Count,
     EndShaping,
+    Extent,
     Fabric,
     ForLength,
     Rate,
@@ -295,10 +304,15 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
     between = RowDef(state.shared.acts_of(fabric), "row between", unit=unit, span=step.span)
     shaped = RowDef(shaping_acts(step.act, fabric, step.span), _shaping_name(step.act), unit=unit, span=step.span)
     before = state.piece.needle.stitches
-    rows = _plan(state, step, between, shaped, expected)
+    ended = step.rates if step.until is None else step.rates[:-1]
+    open_rate = next((rate for rate in ended if rate.times is None), None)
+    if open_rate is not None:
+        _without_end(state, open_rate)
+        return
     going_on = step.until is not None and bool(step.rates) and step.rates[-1].times is None
     until = step.until.until if step.until is not None else None
     wanted = until.stitches.at(state.size) if isinstance(until, UntilStitches) and not until.where else None
+    rows = _plan(state, step, between, shaped, expected if wanted is None else wanted)
     again = [between] * (_apart(state, step.rates[-1]) - 1) + [shaped] if going_on else []
     if step.new is not None:
         each_row = [cycle[at % len(cycle)] for cycle, many in rows for at in range(many)]
@@ -313,8 +327,31 @@ def shape_rows(state: SizeState, step: ShapeRows, expected: int | None) -> None:
         run_stretches(state, rows, step.span, expected=expected)
     if going_on and step.until is not None and (wanted is None or state.piece.needle.stitches != wanted):
         repeat_until(state, again, step.until, step.span, expected)
+    elif step.until is not None and not going_on:
+        _counted_and_ended(state, step, between, step.until, expected)
     state.piece.before = before
     state.counted += sum(many for _, many in rows)
+
+
+def _counted_and_ended(
+    state: SizeState, step: ShapeRows, between: RowDef, extent: Extent, expected: int | None
+) -> None:
+    """An end behind shaping that is counted: its stitches are those that the count comes to, a length is worked up to."""
+    until = extent.until
+    have = state.piece.needle.stitches
+    if not isinstance(until, UntilStitches):
+        repeat_until(state, [between], extent, step.span, expected)
+    elif not until.where and until.stitches.at(state.size) not in (None, have) and not state.piece.doubt:
+        state.report(
+            fault(
+                NEVER_ENDS,
+                until.stitches.span,
+                "the shaping is to end at {wanted} sts; as often as it is told, it comes to {have}",
+                hint="{have} sts, or another number of times",
+                wanted=until.stitches.at(state.size) or 0,
+                have=have,
+            )
+        )
 
 
 def _with_new_stitches(state: SizeState, step: ShapeRows, new: Fabric, rows: Sequence[RowDef]) -> None:
@@ -346,6 +383,19 @@ def _mind_then(state: SizeState, step: ShapeRows) -> None:
                     hint="write `then` before it",
                 )
             )
+
+
+def _without_end(state: SizeState, rate: Rate) -> None:
+    """A rate that is never told to stop cannot be worked."""
+    state.report(
+        fault(
+            NO_END,
+            rate.span,
+            "how often, or up to how many stitches, is not said",
+            hint="write `5 times` behind it, or `until 50 sts rem`",
+        )
+    )
+    state.piece.doubt = True
 
 
 def _apart(state: SizeState, rate: Rate) -> int:

@@ -258,11 +258,15 @@ def print_rate(rate: Rate) -> str:
     if rate.first == "following" and plain and rate.times is not None and rate.times.count is not None:
         if rate.every.values[0] == 2:
             return f"on foll {print_count(rate.times.count)} alt {rate.unit}s"
+        if all(value == 1 for value in rate.times.count.values):
+            return f"on foll {print_ordinal(rate.every)} {rate.unit}"
         return f"on foll {print_count(rate.times.count)} {print_ordinal(rate.every)} {rate.unit}s"
     if plain and rate.first in ("next", "this") and rate.every.values[0] == 1 and rate.times is not None:
         count = rate.times.count
         number = "" if count is None or all(value == 1 for value in count.values) else f"{print_count(count)} "
         return f"on {rate.first} {number}{rate.unit}"
+    if plain and isinstance(rate.first, int) and rate.every.values == (1,) * len(rate.every.values):
+        return f"on {print_ordinal(Count((rate.first,), span=rate.span))} {rate.unit}"
     every = "every" if rate.every.values == (1,) * len(rate.every.values) else f"every foll {print_ordinal(rate.every)}"
     if rate.every_side is not None:
         every += f" {rate.every_side}"

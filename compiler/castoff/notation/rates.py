@@ -133,7 +133,8 @@ def _so_many(c: Cursor) -> Rate | None:
     far = c.at
     step = c.same(2, far) if c.take("alt") else c.ordinal() if count is not None else None
     unit = None if step is None else read_unit(c)
-    if step is None or unit is None:
+    if step is None or unit is None or (count is None and c.looking("until", "to")):
+        # "next and foll alt row until 50 sts rem" goes on as every alternate row does
         return c.back(start)
     count = count or c.same(1, place)
     return Rate(step, Times("all", count, span=count.span), "following", unit, span=c.span(place))
@@ -164,8 +165,7 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
             times = Times("all", count, span=count.span)
             return (Rate(c.same(1, start), times, "next", unit, side, span=c.span(start)),)
         if ordinal is not None:
-            at = ordinal.values[0]
-            first = at if at is not None else first
+            first = _same_row(ordinal) or first
         if first == "next" and count is None and ordinal is None and side is None:
             both = _then_so_many(c, start, unit, "next")
             if both:
@@ -189,9 +189,17 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
             )
     elif c.here.kind == "ordinal" and c.looking("#th row", "#th rnd", "#th and"):
         ordinal = c.ordinal()
-        at = None if ordinal is None else ordinal.values[0]
-        first = at if at is not None else first
+        same = None if ordinal is None else _same_row(ordinal)
+        first = same or first
         unit = read_unit(c)
+        if same is None and ordinal is not None:
+            # another row in every size: alone it is the row after so many; nothing can be counted on from it
+            once = Times("all", c.same(1, start), span=c.span(start))
+            return (
+                ()
+                if unit is None or c.looking("and every", "and each", "and on every", "and foll")
+                else (Rate(ordinal, once, "following", unit, span=c.span(start)),)
+            )
         several = _then_so_many(c, start, unit, first) if isinstance(first, int) else ()
         if several:
             return several
@@ -201,6 +209,7 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
                 return ()
             once = Times("all", c.same(1, start), span=c.span(start))
             return (Rate(c.same(1, start), once, first, unit, span=c.span(start)),)
+    every = c.at
     step, side, _ = read_every(c)
     if step is None and side is None:
         c.back(start)
@@ -208,4 +217,28 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
     unit = "rnd" if c.lexemes[c.at - 1].key == "rnd" else "row"
     if step is None:
         step = c.same(1, start)
+    if first != "unsaid" and _one_more(c, every):
+        # "5th and foll 10th row": on the fifth, and once more on the tenth after it
+        once = Times("all", c.same(1, every), span=c.span(every))
+        return (
+            Rate(c.same(1, start), once, first, unit, span=c.span(start)),
+            Rate(c.same(1, every), once, _same_row(step) or 1, unit, side, span=c.span(every))
+            if _same_row(step)
+            else Rate(step, once, "following", unit, side, span=c.span(every)),
+        )
     return (Rate(step, read_times(c, "ambiguous"), first, unit, side, span=c.span(start)),)
+
+
+def _same_row(ordinal: Count) -> int | None:
+    """The number of a row that is the same in all sizes."""
+    numbers = set(ordinal.values)
+    return numbers.pop() if len(numbers) == 1 else None
+
+
+def _one_more(c: Cursor, start: int) -> bool:
+    """Whether one row is meant ("foll 10th row"), not each of them ("every foll 10th row", "foll 10th rows")."""
+    words = [lexeme.key for lexeme in c.lexemes[start : c.at]]
+    unit = c.lexemes[c.at - 1].text.lower()
+    if "every" in words or "each" in words or unit.endswith("s"):
+        return False
+    return not c.looking("until", "to", "twice", "once") and not c.count_at()
