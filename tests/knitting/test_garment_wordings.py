@@ -222,3 +222,198 @@ def test_a_bust_may_be_that_below_the_sleeves() -> None:
     assert found(SOURCE) == []
     assert found(SOURCE.replace("80 (90) cm", "80 (91) cm")) == ["measurement-off"]
     assert found(SOURCE.replace("80 (90) cm", "90 (100) cm")) == []
+
+
+# ------------------------------------------------------------------------------------------------ joined at the underarm
+
+BODY = (
+    "CO 60 (64, 68) sts. Join to work in the round and pm for beginning of round.\n"
+    "Next round: K30 (32, 34), pm for right side, k to end.\n"
+    "Knit 9 rnds, ending last rnd 2 sts before marker.\n"
+    "Divide for armholes: Bind off 4 sts (removing marker), k until there are 26 (28, 30) sts on right needle "
+    "after bind-off, bind off 4 sts (removing marker), k to end. 26 (28, 30) sts each for front and back.\n"
+    "Break yarn and leave sts on spare needle."
+)
+SLEEVE = (
+    "CO 20 (22, 24) sts. Join to work in the round and pm for beginning of round.\n"
+    "Knit 6 rnds, ending last rnd 2 sts before marker.\nNext rnd: Bind off 4 sts, k to end. 16 (18, 20) sts.\n"
+    "Break yarn and place sts on waste yarn."
+)
+YOKE = (
+    "Joining round: With larger needles and RS facing, rejoin yarn to sts of front, knit across 26 (28, 30) front sts, pm, "
+    "knit across 16 (18, 20) sts of right sleeve, pm, knit across 26 (28, 30) back sts, pm, "
+    "knit across 16 (18, 20) sts of left sleeve, pm for beginning of round. 84 (92, 100) sts.\n"
+    "Knit 2 rnds. Bind off."
+)
+
+
+def joined(body: str = BODY, yoke: str = YOKE) -> list[str]:
+    made = proof(("Body", body), ("Sleeve", SLEEVE), ("Left sleeve", SLEEVE), ("Yoke", yoke), form="in the round")
+    return [each.rule.name for each in made.findings if each.severity == "error"]
+
+
+def test_body_and_sleeves_are_joined_from_where_they_wait() -> None:
+    assert joined() == []
+
+
+@pytest.mark.parametrize("number", ["26 (28, 30) front", "16 (18, 20) sts of right", "26 (28, 30) back", "84 (92"])
+def test_every_number_of_a_joining_round_counts(number: str) -> None:
+    first = number.split(" ")[0]
+    found = joined(yoke=YOKE.replace(number, number.replace(first, str(int(first) + 1), 1)))
+    assert found and found[0] in ("stitches-not-held", "stated-total-off"), found
+
+
+@pytest.mark.parametrize("wrong", ["off 4 sts (removing marker), k until", "there are 26", "end. 26 (28"])
+def test_every_number_of_a_dividing_round_counts(wrong: str) -> None:
+    number = "4" if "4" in wrong else "26"
+    assert "stated-part-off" in joined(BODY.replace(wrong, wrong.replace(number, str(int(number) + 1), 1)))
+
+
+def test_a_holder_is_worked_in_parts() -> None:
+    work = (
+        "CO 40 (44, 48) sts.\nWork 4 rows in St st.\n"
+        "Next row (RS): K14 (16, 18), place next 12 sts on a holder for front, "
+        "place rem 14 (16, 18) sts on a second holder, turn.\n"
+        "BO all sts.\nWith RS facing, knit the last 6 sts from the front holder, pick up and knit 10 sts along neck, "
+        "knit the remaining 6 sts from the front holder. 22 sts."
+    )
+    assert said(work) == []
+    assert said(work.replace("last 6", "last 7"))[0] == "stitches-not-held"
+    assert said(work.replace("remaining 6", "remaining 5"))[0] == "stitches-not-held"
+    assert said(work.replace("knit 10 sts", "knit 11 sts"))[0] == "stated-total-off"
+
+
+# ------------------------------------------------------------------------------------------------ steeks
+
+STEEKED = (
+    "CO 60 (64, 68) sts. Join to work in the round and pm for beginning of round.\nKnit 6 rnds.\n"
+    "Next rnd: K4, slip these 4 sts just worked and last 3 sts of previous rnd on to a thread (left underarm, 7 sts), "
+    "cast on 5 steek sts, pm, k23 (25, 27), pm, slip next 7 sts on to a thread (right underarm), cast on 5 steek sts, pm, "
+    "k to end, pm for new start of rnd. 56 (60, 64) sts.\n"
+    "Knit 6 rnds.\n"
+    "Next rnd: Cast off 5 steek sts, k23 (25, 27), cast off 5 steek sts, k to end. "
+    "23 (25, 27) sts for front and 23 (25, 27) sts for back.\n"
+    "Machine stitch along each side of the centre st of each steek, and cut open."
+)
+ARMBAND = (
+    "With RS facing, slip first 4 sts from underarm thread on to right needle, rejoin yarn, k rem 3 sts, "
+    "pick up and knit 20 sts evenly around armhole, k 4 sts from underarm. 27 sts. Join in the round.\n"
+    "Knit 2 rnds.\nBind off."
+)
+
+
+def test_steeks_are_bridged_and_cast_off_and_bands_begin_in_the_middle_of_the_underarm() -> None:
+    assert wrong(("Body", STEEKED), form="in the round") == []
+    assert wrong(("Body", STEEKED + "\nBind off."), ("Armband", ARMBAND), form="in the round") == []
+
+
+@pytest.mark.parametrize(
+    ("right", "other"),
+    [("these 4", "these 5"), ("last 3 sts", "last 4 sts"), ("underarm, 7", "underarm, 8"), ("slip next 7", "slip next 8"),
+     ("on 5 steek", "on 6 steek"), ("56 (60", "57 (60"), ("off 5 steek", "off 6 steek"),
+     ("23 (25, 27) sts for back", "24 (25, 27) sts for back")],
+)  # fmt: skip
+def test_every_number_of_a_steek_counts(right: str, other: str) -> None:
+    assert right in STEEKED
+    assert wrong(("Body", STEEKED.replace(right, other, 1)), form="in the round")
+
+
+@pytest.mark.parametrize(
+    ("right", "other"),
+    [("first 4", "first 5"), ("rem 3", "rem 4"), ("k 4 sts from", "k 3 sts from"), ("27 sts", "28 sts")],
+)
+def test_every_number_of_an_armband_counts(right: str, other: str) -> None:
+    band = ARMBAND.replace(right, other, 1)
+    assert wrong(("Body", STEEKED + "\nBind off."), ("Armband", band), form="in the round")
+
+
+SHOULDERS = (
+    "CO 60 (64, 68) sts. Join to work in the round and pm for beginning of round.\nKnit 6 rnds.\n"
+    "Next rnd: K10, bind off 6 (8, 10) sts, k10 (including st used in binding off), bind off 4 sts, k to end.\n"
+    "Join right and left shoulders by three-needle cast-off, working 10 sts from front and back together each side "
+    "and leaving centre 10 (12, 14) sts on a holder for back neck."
+)
+
+
+def test_shoulders_are_joined_in_numbers() -> None:
+    assert wrong(("Body", SHOULDERS), form="in the round") == []
+    assert "grafted-counts-differ" in wrong(
+        ("Body", SHOULDERS.replace("working 10", "working 11")), form="in the round"
+    )
+    assert "grafted-counts-differ" in wrong(("Body", SHOULDERS.replace("centre 10", "centre 11")), form="in the round")
+    assert wrong(
+        ("Body", SHOULDERS.replace("centre 10", "centre 11").replace("off 4 sts", "off 3 sts")), form="in the round"
+    )
+
+
+def test_a_hood_is_joined_from_its_middle() -> None:
+    work = "CO 40 (44, 48) sts.\nWork 6 rows in St st.\nNext row (RS): K20 (22, 24), pm, k to end.\nNext row: Purl.\n"
+    work += "Next row: K to marker, then fold the hood in half with right sides together "
+    work += "and join the top with a three-needle cast off."
+    assert said(work) == []
+    assert "grafted-counts-differ" in said(work.replace("K20 (22", "K21 (22"))
+
+
+def test_a_front_is_as_long_as_the_back_of_the_same_piece() -> None:
+    work = (
+        "CO 60 (64, 68) sts. Join to work in the round and pm for beginning of round.\nKnit 10 rnds.\n"
+        "Divide for front and back: K30 (32, 34), then turn, leaving the remaining 30 (32, 34) sts on a spare "
+        "needle for the front. Work back and forth on the back sts from here.\n"
+        "Starting with a purl row, work in st st for 15 rows, ending with a purl row.\nCast off.\n"
+        "Slip the 30 (32, 34) front sts back onto the larger needle and rejoin yarn with RS facing.\n"
+        "Starting with a knit row, work in st st for 4 rows.\nContinue straight until front matches "
+        "back to shoulder.\nCast off."
+    )
+    made = proof(("Body", work), form="in the round")
+    assert [each.message for each in made.findings if each.severity == "error"] == []
+    assert made.knitted is not None
+    last = [size.pieces["Body"].records[-1].last_row for size in made.knitted.sizes]
+    assert last == [26, 26, 26]
+
+
+def test_an_armhole_is_as_deep_as_the_back_to_its_shoulder() -> None:
+    back = (
+        "CO 40 (44, 48) sts.\nWork 10 rows in St st.\nBind off 3 sts at beg of next 2 rows. 34 (38, 42) sts.\n"
+        "Work 20 rows even.\nBind off 5 sts at beg of next 4 rows. 14 (18, 22) sts.\nBO all sts."
+    )
+    front = (
+        "CO 40 (44, 48) sts.\nWork 10 rows in St st.\nBind off 3 sts at beg of next 2 rows. 34 (38, 42) sts.\n"
+        "Work straight until armhole measures same as Back, ending with a WS row.\nBO all sts."
+    )
+    assert two(back, front) == [32, 32, 32]
+
+
+YOKE_FIRST = """\
+written_for: 1
+title: A yoke to try
+excerpt: true
+sizes: {names: "S (M)"}
+gauge:
+  stockinette: {stitches: 20, rows: 28, over: 10 cm, worked: flat, needles: larger}
+yarns:
+  A: {weight: worsted}
+needles:
+  larger: {size: 5 mm}
+sections:
+  - title: Cardigan
+    worked: flat
+    gauge: stockinette
+    work: |
+      CO 100 (110) sts.
+      Work 10 rows in St st.
+      Dividing row (RS): K20 (22), place next 20 (22) sts on waste yarn for sleeve, k20 (22), place next 20 (22) sts on
+        waste yarn for sleeve, k to end. 60 (66) sts.
+      Work 9 rows in St st.
+      BO all sts.
+measurements:
+  chest: {label: Chest, is: "30 (33) cm", of: width of Cardigan}
+"""
+
+
+def test_the_width_of_a_body_is_that_without_its_sleeves() -> None:
+    def found(text: str) -> list[str]:
+        return [each.rule.name for each in prove_text("yoke.yaml", text).findings if each.severity == "error"]
+
+    assert found(YOKE_FIRST) == []
+    assert found(YOKE_FIRST.replace("30 (33)", "30 (34)")) == ["measurement-off"]
+    assert found(YOKE_FIRST.replace("width of Cardigan", "width of Cardigan at the widest")) == ["measurement-off"]

@@ -91,6 +91,16 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "HoldAct.worked": ("Row 1: K10, place next 4 sts on holder, k to end.", "Row 1: K10, place last 4 sts on holder, k to end."),
     "HoldAct.on": PRINT + "which notions the rows need",
     "HoldAct.told": ("Row 1: K10, place rem 9 sts on holder, turn.", "Row 1: K10, place next 9 sts on holder, turn."),
+    "HoldAct.behind": ("round|Rnd 1: K7, place these 7 sts just worked and last 6 sts of previous rnd on thread, k to end.",
+                       "round|Rnd 1: K7, place these 7 sts just worked and last 5 sts of previous rnd on thread, k to end."),
+    "HoldAct.total": ("round|Rnd 1: K7, place these 7 sts just worked and last 6 sts of previous rnd on thread (13 sts), k to end.",
+                      "round|Rnd 1: K7, place these 7 sts just worked and last 6 sts of previous rnd on thread (14 sts), k to end."),
+    "SlipHeld.count": (
+        TWENTY_HELD.format("holder") + "Bind off.\nWith RS facing, sl first 5 sts from holder onto right needle, k rem 15 sts, pick up and k 2 sts along edge, k 5 sts from holder.",
+        TWENTY_HELD.format("holder") + "Bind off.\nWith RS facing, sl first 6 sts from holder onto right needle, k rem 15 sts, pick up and k 2 sts along edge, k 5 sts from holder."),
+    "SlipHeld.holder": (
+        TWENTY_HELD.format("holder for left") + "Bind off.\nWith RS facing, sl first 5 sts from left holder onto right needle, k rem 15 sts, pick up and k 2 sts along edge, k 5 sts from left holder.",
+        TWENTY_HELD.format("holder for left") + "Bind off.\nWith RS facing, sl first 5 sts from right holder onto right needle, k rem 15 sts, pick up and k 2 sts along edge, k 5 sts from left holder."),
     "WorkHeld.holder": (
         TWENTY_HELD.format("holder for left") + "Row 2: P20.\nRow 3: K20, k20 from left holder.",
         TWENTY_HELD.format("holder for left") + "Row 2: P20.\nRow 3: K20, k20 from right holder."),
@@ -100,6 +110,9 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "WorkHeld.body": (
         TWENTY_HELD.format("holder") + "Row 2: P20.\nRow 3: K20, k20 from holder.",
         TWENTY_HELD.format("holder") + "Row 2: P20.\nRow 3: K20, p20 from holder."),
+    "WorkHeld.which": (
+        TWENTY_HELD.format("holder") + "Row 2: P20.\nRow 3: K20, k the first 10 sts from holder.",
+        TWENTY_HELD.format("holder") + "Row 2: P20.\nRow 3: K20, k the remaining 10 sts from holder."),
     "Turn.method": ("Row 1: K10, turn.\nRow 2: P10.", "Row 1: K10, w&t.\nRow 2: P10."),
     "PickUpWrap.stitch": (WRAPPED + "Row 3 (RS): K to wrapped st, k it tog with its wrap, k9.",
                           WRAPPED + "Row 3 (RS): K to wrapped st, p it tog with its wrap, k9."),
@@ -276,6 +289,10 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "Place.count": PRINT + "how many markers the notions list",
     "Seam.manner": ("Bind off all sts.\nSew side seams.", "Bind off all sts.\nWhipstitch side seams."),
     "Seam.edges": ("Bind off all sts.\nSew side seams.", "Bind off all sts.\nSew shoulder seams."),
+    "JoinShoulders.count": ("Join shoulders using three-needle bind-off, working 4 sts from front and back each side and leaving 4 sts on a holder for neck.",
+                            "Join shoulders using three-needle bind-off, working 5 sts from front and back each side and leaving 4 sts on a holder for neck."),
+    "JoinShoulders.rest": ("Join shoulders using three-needle bind-off, working 4 sts from front and back each side and leaving 4 sts on a holder for neck.",
+                           "Join shoulders using three-needle bind-off, working 4 sts from front and back each side."),
     "Graft.parts": HAND + "which stitches lie against each other",
     "Graft.counts": ("Knit 1 row.\nGraft the 10 heel sts to the 10 toe sts.", "Knit 1 row.\nGraft the 10 heel sts to the 9 toe sts."),
     "Graft.manner": ("Knit 1 row.\nGraft toe sts.", "Knit 1 row.\nGraft toe sts using mattress stitch."),

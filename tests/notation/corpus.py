@@ -922,6 +922,20 @@ Inc 1 st at each end of every 4th row 3 times, taking the inc sts into garter st
 Beg with a K row, work in st-st, inc 1 st at each end of 5th and every foll 6th row until there are 70 sts, then at each end of every foll 4th row until there are 94 sts.
 Starting with a WS row, cont in garter st.
 Bind off 12 sts at beg of next 4 rows, then 11 sts at beg of foll 2 rows, keeping patt correct.
+Joining round: With larger needle and RS facing, rejoin yarn to sts of front, knit across 100 front sts, pm, knit across 70 sts of right sleeve, pm, knit across 100 back sts, pm, knit across 70 sts of left sleeve, pm for beginning of round. 340 sts.
+Divide for armholes: Cast off 10 sts (removing marker), knit until there are 100 sts on right needle after cast-off, cast off 10 sts (removing marker), knit to end.
+With RS facing and starting in the middle of the centre front sts, knit the last 6 sts from the front holder, pick up and knit 14 sts up the right side of the neck, knit the remaining 6 sts from the front holder. 26 sts.
+Next row: Knit to marker, then fold the hood in half with right sides together and join the top with a three-needle cast off.
+Fold piece in half and join using 3-needle bind-off.
+Place first set of 43 sts on a holder or scrap yarn and continue on the 43 left front sts only.
+Leave 6 sts on a holder and cont on rem 20 sts only.
+Next rnd: K7, slip these 7 sts just worked and last 6 sts of previous rnd on to a thread (left underarm, 13 sts), cast on 7 steek sts, pm, k53, pm, slip next st on to a safety pin (centre front), cast on 7 steek sts, k to end, pm for new start of rnd.
+Next rnd: Cast off 7 steek sts, k25, cast off 7 steek sts, k to end. 25 sts for each front shoulder and 91 sts for back.
+Join right and left shoulders by three-needle cast-off, working 25 sts from front and back together each side and leaving centre 41 sts on a holder for back neck.
+With RS facing and A, pick up and knit 63 sts down left front neck, k centre front st from safety pin and mark it, pick up and knit 63 sts up right front neck. 127 sts.
+With RS facing and A, slip first 7 sts from underarm thread on to right needle, rejoin yarn, k rem 6 sts, pick up and knit 113 sts around armhole, k 7 sts from underarm. 126 sts.
+Next row: K10, k rem 6 sts.
+Work in chart A, stranding colour not in use loosely across back of work, until piece measures 13 in from cast-on edge, ending with rnd 4 of pattern.
 """
 
 FIRST_CONTACT = """

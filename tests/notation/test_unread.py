@@ -56,6 +56,12 @@ def _finding(text: str) -> Diagnostic:
         ("Rep rows 1-8 twice more, working one more rep of it.", "rep", None),
         ("Row 1: K5, k tog with st.", "tog", None),
         ("Do the hokey cokey.", "Do", "a line for the reader alone starts with `>`"),
+        (
+            "Knit 8 rnds. The edge will curl; don't worry.",
+            "edge",
+            "a sentence for the reader alone: move it to a line of its own that starts with `>`",
+        ),
+        ("Knit 8 rnds. Then knit something 3 sts wobbly.", "something", None),
     ],
 )
 def test_the_place_and_the_hint_of_a_slip(text: str, place: str, hint: str | None) -> None:

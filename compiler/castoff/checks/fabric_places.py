@@ -127,6 +127,9 @@ def _across(place: Place, piece: PieceKnitted, records: Rows) -> Taken | Unknown
         counts.insert(0, cast_on)
     where = place.where
     chosen: tuple[int, str | None] | None
+    divided = _divided(wide) if not where else None
+    if divided is not None:
+        counts = [(record.after, record.gauge) for record in wide[divided:]]
     if not where or where == "at the widest":
         # many rows, few widths
         chosen = max(dict.fromkeys(counts), key=lambda each: _width(piece, *each) or Fraction(0), default=None)
@@ -156,6 +159,16 @@ def _across(place: Place, piece: PieceKnitted, records: Rows) -> Taken | Unknown
     if chosen is None or width is None:
         return None
     return Taken(width, f"{chosen[0]} sts", piece.name)
+
+
+def _divided(records: list[RowRecord]) -> int | None:
+    """The row that put sleeves aside: what lies before it is a yoke, and no width of the body alone."""
+    found = [
+        index
+        for index, record in enumerate(records)
+        if any(event.kind == "hold" and "sleeve" in event.name for event in record.changes)
+    ]
+    return found[-1] if found else None
 
 
 def _beside(side: str, gauge: str, records: list[RowRecord]) -> tuple[int, str | None] | None:

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from castoff.checks.evidence import Evidence
-from castoff.knitting.fabric import RowRecord
+from castoff.knitting.fabric import PieceKnitted, RowRecord
 from castoff.notation.syntax import Extent, ForLength, UntilLength
 
 _WHOLE = frozenset({"", "cast-on", "beginning", "section", "start"})
@@ -43,11 +43,12 @@ def surpluses_mm(evidence: Evidence, piece: str, rows: tuple[int, int], size: in
         ]
         if not mine or not rows[0] < mine[-1].last_row <= rows[1]:
             continue
-        over = [found for target in _targets(until, size) if (found := _over(until, target, mine)) is not None]
+        whole = _WHOLE | _at_the_beginning(until, knitted)
+        over = [found for target in _targets(until, size) if (found := _over(until, target, mine, whole)) is not None]
         if not over:
             continue
         # a length from the cast-on edge takes up whatever surplus the lines below it had
-        if isinstance(until, UntilLength) and _from_the_start(until, mine[-1], next(_targets(until, size))):
+        if isinstance(until, UntilLength) and _from_the_start(until, mine[-1], next(_targets(until, size)), whole):
             least, most = min(over), max(over)
         else:
             least, most = least + min(over), most + max(over)
@@ -61,14 +62,24 @@ def _targets(until: UntilLength | ForLength, size: int) -> Iterator[Fraction]:
     yield from (length for length in (first, second) if length is not None)
 
 
-def _from_the_start(until: UntilLength, last: RowRecord, target: Fraction) -> bool:
+def _at_the_beginning(until: UntilLength | ForLength, piece: PieceKnitted) -> frozenset[str]:
+    """A place that a sleeve picked up at the armhole begins with: its underarm."""
+    origin = until.origin if isinstance(until, UntilLength) else None
+    if origin is None or piece.landmarks.get(origin.kind, (0, Fraction(0)))[0] > 1:
+        return frozenset()
+    return frozenset({origin.kind}) if origin.kind in ("underarm", "picked-up") else frozenset()
+
+
+def _from_the_start(until: UntilLength, last: RowRecord, target: Fraction, whole: frozenset[str]) -> bool:
     kind = until.origin.kind if until.origin is not None else ""
-    return kind in _WHOLE and abs(last.length_mm - target) <= 2 * last.height_mm
+    return kind in whole and abs(last.length_mm - target) <= 2 * last.height_mm
 
 
-def _over(until: UntilLength | ForLength, target: Fraction, mine: list[RowRecord]) -> Fraction | None:
+def _over(
+    until: UntilLength | ForLength, target: Fraction, mine: list[RowRecord], whole: frozenset[str]
+) -> Fraction | None:
     last = mine[-1]
-    if isinstance(until, UntilLength) and _from_the_start(until, last, target):
+    if isinstance(until, UntilLength) and _from_the_start(until, last, target, whole):
         return last.length_mm - target
     worked = sum((record.rows * record.height_mm for record in mine), Fraction(0))
     over = worked - target

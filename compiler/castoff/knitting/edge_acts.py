@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from castoff.knitting.faults import BOUND_OFF_TOO_MANY, NOT_HELD, OVER_A_GAP, PART_OFF, TOO_FEW, TOO_MANY, fault
-from castoff.knitting.loops import MOST_STITCHES, Group, Needle, Wrap, ordered
+from castoff.knitting.loops import MOST_STITCHES, Group, Needle, Wrap, hidden, ordered
 from castoff.knitting.row import RowWork
 from castoff.knitting.targets import count_of, reach
 from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, OpeningAct, PickUp
@@ -43,6 +43,10 @@ def bind_off(row: RowWork, action: BindOffAct) -> None:
     if row.loop_waiting:
         row.loop_waiting = False
     start = row.outn
+    inside = [each for each in row.ahead if row.pos < each[0] < row.pos + number and not hidden(each[1])]
+    if row.removing and inside:
+        row.ahead = [each for each in row.ahead if each not in inside]
+        row.bound_marks = (start, len(inside))
     if row.take(number, 0, 1, "", "bind off", action.span):
         row.count_stitch("bind off", number)
         row.bound_at = start
@@ -206,17 +210,72 @@ def _hold_worked(row: RowWork, action: HoldAct) -> None:
             )
         )
         return
+    before = _of_the_round_before(row, action, number)
+    if before is None:
+        return
     rest = joined[: len(joined) - number]
     wraps = [wrap.to(wrap.place - len(rest)) for wrap in row.wraps.made if wrap.place >= len(rest)]
     row.wraps.made = [wrap for wrap in row.wraps.made if wrap.place < len(rest)]
-    row.held.append(Group(action.holder, _lying(row, joined[len(rest) :], wraps), span=action.span))
+    wraps = [wrap.to(wrap.place + len(before)) for wrap in wraps]
+    row.held.append(Group(action.holder, _lying(row, before + joined[len(rest) :], wraps), span=action.span))
     row.out, row.outn = [rest], len(rest)
     row.out_marks = [mark for mark in row.out_marks if mark[0] <= len(rest)]
-    row.event("hold", number, action.holder, action.span)
+    row.event("hold", len(before) + number, action.holder, action.span)
     if rest and row.pos < row.end:
         row.out_gaps.append(len(rest))
         row.held_gaps += 1
     row.level = False
+
+
+def _of_the_round_before(row: RowWork, action: HoldAct, number: int) -> str | None:
+    """The last stitches of the round before, which wait with those just worked; they are not met again in this one."""
+    if action.behind is None:
+        return ""
+    wanted = count_of(row, action.behind, 0)
+    if number != row.outn:
+        row.fail(
+            fault(
+                NOT_HELD,
+                action.span,
+                "{number} sts of this round are to be put on hold with those of the round before; {have} have been worked",
+                hint="{have} sts",
+                number=number,
+                have=row.outn,
+            )
+        )
+        return None
+    told = None if action.total is None else count_of(row, action.total, 0)
+    if row.setting.form != "round" or wanted > row.end - row.pos:
+        row.fail(
+            fault(
+                NOT_HELD,
+                action.span,
+                "{number} sts of the round before are to be put on hold; {have} are there",
+                number=wanted,
+                have=row.end - row.pos if row.setting.form == "round" else 0,
+            )
+        )
+        return None
+    if told is not None and told != wanted + number:
+        row.fail(
+            fault(
+                NOT_HELD,
+                action.span,
+                "{number} + {wanted} = {sum} sts are put on hold, {told} are told",
+                hint="{sum} sts",
+                number=number,
+                wanted=wanted,
+                sum=wanted + number,
+                told=told,
+            )
+        )
+        return None
+    stop = row.end - wanted
+    faces = row.src[stop : row.end]
+    row.ahead = [mark for mark in row.ahead if mark[0] <= stop]
+    row.src = row.src[:stop]
+    row.end, row.bor, row.original = min(row.end, stop), min(row.bor, stop), stop
+    return faces
 
 
 def _lying(row: RowWork, faces: str, wraps: Sequence[Wrap]) -> Needle:

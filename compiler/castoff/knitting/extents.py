@@ -315,6 +315,9 @@ def _as_other(state: SizeState, until: UntilMatch) -> int:
     """Rows that are still missing to the length of another piece, or to a point of it."""
     found = find_piece(state, until.piece)
     if found is None:
+        other_part = _other_part(state.piece, until.piece)
+        if other_part is not None:
+            return max(0, other_part - state.number_of(until.short_of, 0) - state.piece.rows)
         state.report(fault(NOT_SHORTER, until.span, "no piece is called {name}", name=until.piece))
         return 0
     rows = found.rows
@@ -322,12 +325,47 @@ def _as_other(state: SizeState, until: UntilMatch) -> int:
     for name, (row, _) in found.landmarks.items():
         if name and name in to:
             rows = row
-    if "shoulder" in to and "bind-off" in found.landmarks:
+    armhole = not to and until.what.lower().startswith("armhole")  # its depth, which ends where the shoulder begins
+    if ("shoulder" in to or armhole) and "bind-off" in found.landmarks:
         # the shoulders are what is bound off last
         rows = last_straight(found)
     elif "armhole" in to and "armhole" not in found.landmarks and "bind-off" in found.landmarks:
         rows = found.landmarks["bind-off"][0] - 1
     return max(0, rows - state.number_of(until.short_of, 0) - state.piece.rows)
+
+
+def _other_part(piece: PieceState, name: str) -> int | None:
+    """The row with which a part is as long as an earlier part of the same piece; None when none is called so.
+
+    That is the last row of the other before its shoulder is bound off. Where the work goes on from it over the shoulder,
+    it is as many rows again.
+    """
+    wanted = name.lower().split()
+    places = [
+        at for at, (words, _, _) in enumerate(piece.called) if set(wanted) <= set(words.replace(",", " ").split())
+    ]
+    if not places:
+        return None
+    _, part, start = piece.called[places[-1]]
+    rows = [record.last_row for record in piece.records.folded() if record.part == part and not record.short]
+    later = [row for _, other, row in piece.called[places[-1] + 1 :] if other == part]
+    end = later[0] if later else max(rows, default=0)
+    parted = piece.begun[0] if piece.part else piece.landmarks.get("division", (0, Fraction(0)))[0]
+    if parted and end <= parted:
+        return 2 * parted
+    if part == piece.part:
+        return None
+    bound = [
+        record.row
+        for record in piece.records
+        if record.part == part and start < record.row <= end and any(each.kind == "bind off" for each in record.changes)
+    ]
+    first = bound[-1] if bound else end + 1
+    for row in reversed(bound):
+        if first - row > 2:
+            break
+        first = row
+    return first - 1
 
 
 def last_straight(piece: PieceState) -> int:

@@ -108,14 +108,18 @@ def without_twins(holders: Sequence[Group], taken: Sequence[Group], piece: str, 
     words but for left and right.
     """
     left = list(holders)
+    parted: dict[tuple[str, Span | None], int] = {}
     for group in taken:
-        if group.piece == piece:
+        parted[group.name, group.span] = parted.get((group.name, group.span), 0) + group.stitches
+    for group in taken:
+        whole = parted.pop((group.name, group.span), 0)  # a group may have been taken in parts
+        if group.piece == piece or not whole:
             continue
         kind = telling(group.name) - _SIDES
         twins = [
             each
             for each in left
-            if each.piece == group.piece and each.stitches == group.stitches and telling(each.name) - _SIDES == kind
+            if each.piece == group.piece and each.stitches == whole and telling(each.name) - _SIDES == kind
         ]
         for twin in twins[: make - 1]:
             left = [each for each in left if each is not twin]

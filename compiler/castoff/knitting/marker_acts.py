@@ -47,6 +47,11 @@ def work_marker(row: RowWork, action: MarkerAct) -> None:
         else:
             row.event("remove marker", 1, there, action.span)
         return
+    if action.act == "remove" and row.bound_marks[0] == row.outn and row.bound_marks[1]:
+        # it hung between stitches that have just been bound off
+        row.bound_marks = (row.outn, row.bound_marks[1] - 1)
+        row.event("remove marker", 1, name, action.span)
+        return
     if row.setting.form == "round" and (row.pos in (0, row.end) or row.pos == row.bor):
         return  # the marker of the round's beginning
     if row.dropping_marks:

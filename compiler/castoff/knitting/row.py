@@ -74,6 +74,10 @@ class RowWork:
     ambiguous: bool = False
     gap_met: bool = False
     loop_waiting: bool = False
+    removing: bool = False
+    """Whether the act behind this one takes a marker out."""
+    bound_marks: tuple[int, int] = (-1, 0)
+    """Behind which stitch of the right needle stitches with markers between them were bound off, and how many markers."""
     may_wrap: bool = False
     wrapped: int = 0
     original: int = 0

@@ -21,6 +21,7 @@ from castoff.knitting.loops import Group, Needle
 from castoff.knitting.marking import mark_between
 from castoff.knitting.plan import PlanSection
 from castoff.knitting.run import mind_on_last_row
+from castoff.knitting.shoulders import join_shoulders
 from castoff.knitting.starting import release
 from castoff.knitting.state import Ahead, PieceState, SizeState
 from castoff.knitting.steps_charts import check_repeat
@@ -40,6 +41,7 @@ from castoff.knitting.steps_shape import at_beginning, set_fabric, shape_rows, w
 from castoff.knitting.symmetry import mind_symmetry
 from castoff.knitting.totals import check_rows, check_total, expected_of
 from castoff.knitting.unturned import mind_unturned
+from castoff.notation.cords import folded_of
 from castoff.notation.syntax import (
     Arrange,
     AtBeginning,
@@ -60,6 +62,7 @@ from castoff.notation.syntax import (
     HoldAct,
     InstructionLine,
     JoinRound,
+    JoinShoulders,
     Leg,
     Line,
     Mark,
@@ -179,6 +182,7 @@ def _begin(state: SizeState, section: PlanSection, *, carry: bool) -> None:
         piece.turned = False
         if section.form == "round":
             piece.due = "RS"
+    piece.called.append((section.title.lower(), piece.part, piece.rows))
     piece.fabric = None
     piece.wraps_unknown = False
     state.forget_rows(carry=carry)
@@ -270,6 +274,8 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
             break
         state.following[depth] = steps[at + 1 :]
         behind = steps[at + 1] if at + 1 < len(steps) else upcoming
+        if isinstance(behind, BindOff) and folded_of(behind.manner) and isinstance(step, RowStep):
+            step = replace(step, work=(*step.work, Turn("plain", span=behind.span)))  # it ends at the fold
         if isinstance(behind, Meanwhile) and isinstance(step, _BESIDE_ROWS):
             set_beside(state, behind)
         if isinstance(behind, OnLastRow):
@@ -440,6 +446,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         turn_work(state, step)
     elif isinstance(step, Seam):
         state.event("seam", name=" + ".join((step.manner, *step.edges)), span=step.span)
+    elif isinstance(step, JoinShoulders):
+        join_shoulders(state, step)
     elif isinstance(step, Graft):
         graft(state, step)
     elif isinstance(step, Opening):

@@ -264,6 +264,8 @@ class PieceState:
     short_rows: int = 0
     bound_to: int | None = None
     """After how many rows all stitches but the last were bound off; what stays goes on from there."""
+    called: list[tuple[str, int, int]] = field(default_factory=list)
+    """What parts of it are called, as (words, `part`, row): the titles of sections, "work on the back sts from here"."""
     begun: tuple[int, int] = (0, 0)
     """Row and stitches of the part in work when it was taken back."""
     ends: list[tuple[tuple[int, int], int, int]] = field(default_factory=list)

@@ -33,6 +33,7 @@ from castoff.knitting.starting import cast_on_beside, mind_corners
 from castoff.knitting.state import PieceState, RowDef, SizeState, begin_finger
 from castoff.knitting.steps_needles import REST, rejoin_rest, set_aside, use_needles, use_yarn
 from castoff.knitting.work_row import work_row
+from castoff.notation.cords import folded_of
 from castoff.notation.syntax import (
     Action,
     BindOff,
@@ -125,6 +126,8 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         piece.due = None if free else "RS"
     piece.form = "flat"
     piece.worked_part = step.what
+    if step.what:
+        piece.called.append((step.what, piece.part, piece.rows))
     piece.worked_over, piece.worked_which = over, step.which
 
 
@@ -228,7 +231,10 @@ def bind_off(state: SizeState, step: BindOff) -> None:
         )
         left = 0
     _mind_sides(state, have, step.span)
-    mind_turned(state, step.span, "binding off")
+    if folded_of(step.manner):
+        _mind_fold(state, have, step.span)
+    else:
+        mind_turned(state, step.span, "binding off")
     have -= left
     if step.picot is not None:
         _mind_picots(state, step.picot, have, left, step.span)
@@ -248,6 +254,24 @@ def bind_off(state: SizeState, step: BindOff) -> None:
         piece.needle = replace(piece.needle, at=0)
         piece.bound_to = piece.rows
         piece.due = other(piece.due) if piece.form == "flat" and piece.due is not None else piece.due
+
+
+def _mind_fold(state: SizeState, have: int, span: Span) -> None:
+    """Two halves of one needle are joined from where the yarn is: that must be the middle."""
+    at = state.piece.needle.at
+    if 2 * at == have or at in (0, have):
+        return
+    state.report(
+        fault(
+            SEAM_COUNTS,
+            span,
+            "{at} sts are on one side of the fold, {rest} on the other",
+            at=at,
+            rest=have - at,
+            hint="work to the middle: {half} sts" if have % 2 == 0 else "an even number",
+            half=have // 2,
+        )
+    )
 
 
 def _mind_picots(state: SizeState, picot: tuple[Count, Count], have: int, stay: int, span: Span) -> None:

@@ -17,7 +17,8 @@ from castoff.knitting.faults import (
     fault,
 )
 from castoff.knitting.held import find_group, without_twins
-from castoff.knitting.loops import Group, Needle, hidden, joined
+from castoff.knitting.loops import PANEL, Group, Needle, hidden, joined
+from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.plan import NeedleSpec
 from castoff.knitting.sources import sources_of
 from castoff.knitting.state import SizeState, begin_finger
@@ -25,9 +26,11 @@ from castoff.notation.syntax import (
     Arrange,
     ChangeYarn,
     Count,
+    Repeat,
     Resume,
     RoundStart,
     Side,
+    UseYarn,
 )
 from castoff.notation.told_needles import EACH
 from castoff.span import Span
@@ -339,6 +342,7 @@ def change_yarn(state: SizeState, step: ChangeYarn) -> None:
         if step.act == "break":
             for yarn in step.yarns:
                 state.broken.add(yarn)
+                _without(state, yarn)
             state.event("break yarn", 1, " ".join(step.yarns), step.span)
         return
     if step.act in ("carry", "keep"):
@@ -347,6 +351,23 @@ def change_yarn(state: SizeState, step: ChangeYarn) -> None:
         state.event("join yarn", 1, " ".join(step.yarns), step.span)
     use_yarn(state, step.yarns, step.span, joins=step.act == "join")
     state.stripes = []
+
+
+def _without(state: SizeState, yarn: str) -> None:
+    """A stitch pattern does not go on by itself when a yarn that it needs is broken off."""
+    fabric = state.piece.fabric
+    if fabric is None or fabric.name.lower() not in state.plan.patterns:
+        return
+    acts = [act for row in rows_of_pattern(state, fabric.name.lower()) for act in row]
+    while acts:
+        act = acts.pop()
+        if isinstance(act, UseYarn) and yarn in act.yarns:
+            needle = state.piece.needle
+            marks = tuple(mark for mark in needle.marks if not mark[1].startswith(f"{PANEL}{fabric.name.lower()}|"))
+            state.piece.fabric, state.piece.needle = None, replace(needle, marks=marks)
+            return
+        if isinstance(act, UseYarn | Repeat) and act.body is not None:
+            acts += act.body
 
 
 def _report_number(state: SizeState, step: Resume, number: int, group: Group) -> None:

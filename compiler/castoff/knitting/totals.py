@@ -146,10 +146,17 @@ def reached(piece: PieceState) -> int | None:
 def _check_parts(state: SizeState, parts: list[Stated]) -> None:
     have = state.piece.needle.stitches
     numbers = [(stated, stated.stitches.at(state.size) or 0) for stated in parts]
-    if any(number == 0 for _, number in numbers) or any(" and " in stated.part for stated in parts):
+    if any(number == 0 for _, number in numbers):
         return
+    pairs = [(stated, number) for stated, number in numbers if " and " in stated.part]
+    for stated, number in pairs:
+        if stated.each and not _both_found(state, number, alone=len(parts) == 1):
+            _part_off(state, stated, number)
+            return
+    if pairs:
+        numbers = [each for each in numbers if each not in pairs]
     held = sum(group.stitches for group in state.holders)
-    if len(numbers) > 1 and not any(stated.each for stated in parts):
+    if len(numbers) > 1 and not any(stated.each for stated in parts) and not pairs:
         total = _sum_of(parts, state.size)
         if total not in (have, have + held) and not all(_found(state, *each) for each in numbers):
             terms = [(f"n{at}", number) for at, (_, number) in enumerate(numbers)]
@@ -159,17 +166,31 @@ def _check_parts(state: SizeState, parts: list[Stated]) -> None:
         return
     for stated, number in numbers:
         if not _found(state, stated, number):
-            state.report(
-                fault(
-                    PART_OFF,
-                    stated.span,
-                    "{number} {part} are printed; {there}",
-                    number=number,
-                    part=_called(stated),
-                    there=_there(state),
-                )
-            )
+            _part_off(state, stated, number)
             return
+
+
+def _part_off(state: SizeState, stated: Stated, number: int) -> None:
+    state.report(
+        fault(
+            PART_OFF,
+            stated.span,
+            "{number} {part} are printed; {there}",
+            number=number,
+            part=_called(stated),
+            there=_there(state),
+        )
+    )
+
+
+def _both_found(state: SizeState, number: int, *, alone: bool) -> bool:
+    """ "100 sts each for front and back": twice as many between markers and gaps, or all there are, where nothing else is
+    told beside them."""
+    parts = segments(state)
+    if len(parts) > 1:
+        return parts.count(number) >= 2 or (not alone and number in parts)
+    have = state.piece.needle.stitches
+    return 2 * number == have if alone else 2 * number < have
 
 
 def _called(stated: Stated) -> str:

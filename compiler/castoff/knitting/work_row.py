@@ -17,6 +17,7 @@ from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READIN
 from castoff.knitting.held import copies_for, without_twins
 from castoff.knitting.loops import Group, Needle
 from castoff.knitting.meanwhile import tick
+from castoff.knitting.parting import parting
 from castoff.knitting.pattern_rows import first_side, rows_of_pattern
 from castoff.knitting.row import RowWork
 from castoff.knitting.row_faults import after_fault, labelled, other, stopped
@@ -29,6 +30,7 @@ from castoff.notation.syntax import (
     BindOffAct,
     Drop,
     Fabric,
+    MarkerAct,
     Side,
     Turn,
 )
@@ -40,6 +42,7 @@ def work_row(state: SizeState, row: RowDef, expected: int | None = None, *, said
     piece = state.piece
     if state.holders:
         row = taking_in(state, row)
+    row = parting(state, row)
     if piece.needle.stitches == 0 and not kind_of(state, row.acts).makes:
         state.report(fault(NO_STITCHES, row.span, "{label}: no stitches are on the needle", label=row.label))
         piece.doubt = True
@@ -91,10 +94,15 @@ def _bind_off_over_the_start(state: SizeState, row: RowDef) -> None:
     piece = state.piece
     needle = piece.needle
     first = row.acts[0] if row.acts else None
-    if piece.form != "round" or piece.turned or row.partial or not isinstance(first, BindOffAct) or first.count is None:
+    if piece.form != "round" or piece.turned or not isinstance(first, BindOffAct) or first.count is None:
         return
     if 0 < needle.at < needle.stitches < needle.at + state.number_of(first.count, 0):
-        piece.needle = replace(needle.rotated(needle.at), at=0)
+        rotated = needle.rotated(needle.at)
+        marks = rotated.marks
+        second = row.acts[1] if len(row.acts) > 1 else None
+        if isinstance(second, MarkerAct) and second.act == "remove":
+            marks = tuple(sorted({*marks, (needle.stitches - needle.at, "beg of rnd")}))
+        piece.needle = replace(rotated, at=0, marks=marks)
 
 
 def _apart_or_together(state: SizeState, row: RowDef, expected: int | None) -> None:
@@ -487,6 +495,8 @@ def _landmarks(state: SizeState, events: tuple[Event, ...]) -> None:
         elif event.kind == "hold":
             piece.landmarks["division"] = here
             piece.landmarks["underarm"] = here
+            if "underarm" in event.name or "armhole" in event.name:
+                piece.landmarks["armhole"] = here
             begin_finger(piece, "hold")
 
 

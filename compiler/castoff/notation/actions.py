@@ -19,9 +19,9 @@ from castoff.notation.asides import read_aside
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import DEEPEST, Cursor
 from castoff.notation.fabrics import read_chart, read_chart_row, read_fabric
-from castoff.notation.held import read_held
+from castoff.notation.held import read_held, read_slip_held
 from castoff.notation.marking import read_mark
-from castoff.notation.phrases import BY_FIRST
+from castoff.notation.phrases import BY_FIRST, read_phrase
 from castoff.notation.picking_up import read_more_picked_up, read_pick_up
 from castoff.notation.shaping import read_end_shaping, read_evenly
 from castoff.notation.stitches import read_stitch
@@ -176,6 +176,7 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         read_bind_off,
         read_cast_on,
         read_pick_up,
+        read_slip_held,
         read_hold,
     ):
         found = reader(c)
@@ -250,12 +251,7 @@ def _one(action: Action | None) -> tuple[Action, ...]:
 def _remark(c: Cursor) -> Remark | None:
     """A listed set phrase."""
     start = c.at
-    for keys in BY_FIRST.get(c.here.key, ()):
-        if all(c.peek(index).key == key for index, key in enumerate(keys)):
-            c.at += len(keys)
-            c.reach()
-            return Remark(c.raw(start, c.at), span=c.span(start))
-    return None
+    return Remark(c.raw(start, c.at), span=c.span(start)) if read_phrase(c) else None
 
 
 def read_remark(c: Cursor) -> Remark | None:

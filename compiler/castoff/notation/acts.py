@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from castoff.notation.asides import read_aside
 from castoff.notation.cursor import Cursor
 from castoff.notation.needle_names import read_needle_name
 from castoff.notation.syntax import BindOffAct, CastOnAct, Count, HoldAct, MarkerAct
@@ -48,7 +49,7 @@ def read_bind_off(c: Cursor) -> BindOffAct | None:
         count = c.count()
         c.take("rem")
         c.take("centre")
-        c.take("st")
+        c.take("steek st", "st")
     elif c.here.key == "st":
         singular = c.here.text.lower() == "st"
         one = c.at
@@ -129,7 +130,7 @@ def read_cast_on(c: Cursor) -> CastOnAct | None:
     count = c.count()
     if count is None:
         return c.back(start)
-    c.take("new st", "more st", "st", "more")
+    c.take("new st", "more st", "steek st", "st", "more")
     method = method or read_method(c)
     where: Literal["here", "end", "gap", "each gap"] = "here"
     if c.take("over each buttonhole", "over each gap", "over every gap", "over every buttonhole", "over each bound-off gap",
@@ -200,7 +201,8 @@ def read_hold(c: Cursor) -> HoldAct | None:
     told: Literal["", "these", "rem"] = "these" if worked else ""
     if c.take("rem"):
         told = "rem"
-    c.take("next", "first", "foll", "other", "centre", "unworked")
+    if c.take("next", "first", "foll", "other", "centre", "unworked"):
+        c.take("set of", "group of")
     worked = c.take("last") or worked
     c.take("centre")
     count = c.count()
@@ -222,6 +224,7 @@ def read_hold(c: Cursor) -> HoldAct | None:
             return c.back(start)
     elif c.take("just worked", "just k", "just knitted"):
         worked = True
+    behind = _behind(c) if worked and count is not None else None
     target = read_target(c) if count is None and c.here.key == "to" and c.peek().key in ("m", "next", "last") else None
     if not c.take("on to", "onto", "on", "to", "over to"):
         return c.back(start)
@@ -252,7 +255,50 @@ def read_hold(c: Cursor) -> HoldAct | None:
         "without working them", "without k them", "without k", "unworked", "without working", "to be worked later"
     ):
         worked = False
-    return HoldAct(count, holder, target, worked, told if count is not None else "", on, span=c.span(start))
+    together = _together(c, holder == on) if behind is not None else None
+    if together is not None:
+        holder = together[0] or holder
+    elif holder == on:
+        aside = read_aside(c) if c.here.kind == "mark" else None  # "on to a thread (right underarm)"
+        holder = holder if aside is None else aside.words.strip("([ )]")
+    return HoldAct(
+        count,
+        holder,
+        target,
+        worked,
+        told if count is not None else "",
+        on,
+        behind,
+        None if together is None else together[1],
+        span=c.span(start),
+    )
+
+
+def _behind(c: Cursor) -> Count | None:
+    """ "… and last 6 sts of previous rnd", behind the stitches just worked."""
+    start = c.at
+    if not c.take("and the last", "and last", "and"):
+        return None
+    count = c.count()
+    if count is None or not c.take("st of last rnd", "st of the last rnd", "st from last rnd", "st from the last rnd"):
+        return c.back(start)
+    return count
+
+
+def _together(c: Cursor, unnamed: bool) -> tuple[str, Count] | None:
+    """ "(left underarm, 13 sts)": a name for stitches that have none, and how many they are together."""
+    start = c.at
+    closer = c.closers.get(start)
+    if closer is None:
+        return None
+    c.step()
+    words = c.words_until(frozenset(), 4) if unnamed else ""
+    c.take(",", ":", "-", "=")
+    count = c.count()
+    if count is None or not c.take("st") or c.at != closer:
+        return c.back(start)
+    c.step()
+    return words, count
 
 
 def read_holder(c: Cursor) -> str | None:

@@ -69,19 +69,55 @@ def _back_to_left(c: Cursor) -> bool:
                   "onto lh needle", "to lh", "to the lh needle", "onto the lh needle", "onto lh")  # fmt: skip
 
 
+FOLDED = "folded in half"
+"""In the manner of a bind-off that joins the two halves of one needle, from the place where the yarn is."""
+
+
 def _joined(c: Cursor, start: int) -> BindOff | None:
-    """ "Join sts using a three-needle bind-off"."""
+    """ "Join sts using a three-needle bind-off", "fold the hood in half and join the top with a three-needle cast-off"."""
+    folded = _folds(c)
     if not c.take("join"):
-        return None
+        return c.back(start)
     c.take("them", "st", "the st", "both sets of st", "live st", "these st", "tog", "the two sets of st")
+    if folded:
+        c.take("the top", "top", "both halves", "the halves", "the two halves")
     if not c.take("using", "with", "by"):
         return c.back(start)
     c.take("a", "the")
     named = c.at
-    if not c.take("three-needle bind-off", "3-needle bind-off", "three-needle cast-off", "3-needle cast-off",
-                  "three needle bind-off", "three needle bind off", "3 needle bind-off"):  # fmt: skip
+    if not c.take(*THREE_NEEDLES):
         return c.back(start)
-    return BindOff(None, (_words(c, named, c.at),), span=c.span(start))
+    manner = "three-needle bind-off" if folded else _words(c, named, c.at)
+    return BindOff(None, (manner, f"{folded} {FOLDED}") if folded else (manner,), span=c.span(start))
+
+
+THREE_NEEDLES = (
+    "three-needle bind-off", "3-needle bind-off", "three-needle cast-off", "3-needle cast-off", "three needle bind-off",
+    "three needle bind off", "3 needle bind-off", "three-needle cast off", "three-needle bind off", "3-needle cast off",
+    "3-needle bind off", "three needle cast off",
+)  # fmt: skip
+
+
+def _folds(c: Cursor) -> str:
+    """ "Fold the hood in half with right sides together and": what is folded; "" when nothing is."""
+    start = c.at
+    if not c.take("fold"):
+        return ""
+    place = c.at
+    c.take("the")
+    c.words_until(frozenset({"in", "and"}), 3)
+    what = c.raw(place, c.at)
+    if not what or not c.take("in half"):
+        c.back(start)
+        return ""
+    c.take("with right sides tog", "with rs tog", "right sides tog", "with wrong sides tog", "with ws tog")
+    c.take(", then", ", and", "and", ",")
+    return what
+
+
+def folded_of(manner: tuple[str, ...]) -> str:
+    """What is folded in half before its halves are bound off together; "" when nothing is."""
+    return next((each.removesuffix(f" {FOLDED}") for each in manner if each.endswith(FOLDED)), "")
 
 
 def _slid(c: Cursor, start: int) -> WorkRows | None:

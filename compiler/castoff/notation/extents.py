@@ -115,7 +115,9 @@ _THINGS = frozenset(
         "end",
     ]
 )
-_WHAT_STOPS = frozenset({"meas", "now", "is", "should", "will", "and", "then", "until", "st"})
+_WHAT_STOPS = frozenset(
+    {"meas", "matches", "match", "equals", "now", "is", "should", "will", "and", "then", "until", "st"}
+)
 _ROW_ENDS = (
     "ending with", "ending after", "ending on", "end with", "end after", "end on", "ending last row with",
     "and ending with",

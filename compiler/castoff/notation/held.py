@@ -12,13 +12,36 @@ from castoff.notation.needle_names import read_needle_name
 from castoff.notation.picking_up import EDGE_WORDS
 from castoff.notation.syntax import (
     Action,
+    Count,
     Fabric,
     Join,
+    SlipHeld,
     StitchTo,
     ToEnd,
     WorkFabric,
     WorkHeld,
 )
+
+_RIGHT = ("right needle", "rh needle", "the right needle", "the rh needle", "right hand needle")
+
+
+def read_slip_held(c: Cursor) -> SlipHeld | None:
+    """Reads "slip first 7 sts from underarm thread on to right needle": the row ends with them."""
+    start = c.at
+    if not c.take("sl", "place", "slipping"):
+        return None
+    c.take("the")
+    count = c.count() if c.take("first") else None
+    if count is None or not c.take("st from", "st on", "st off"):
+        return c.back(start)
+    c.take("the")
+    words = c.words_until(frozenset({"on", "onto", "to", "and"}), 4)
+    if not words.endswith(_WAITING_ON) or not c.take("on to", "onto", "to", "on") or not c.take(*_RIGHT):
+        return c.back(start)
+    return SlipHeld(count, words, span=c.span(start))
+
+
+_WAITING_ON = ("holder", "waste yarn", "scrap yarn", "spare needle", "thread", "safety pin", "underarm")
 
 
 def read_held(c: Cursor) -> WorkHeld | Join | None:
@@ -28,16 +51,25 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
     if verb is None and c.here.key not in ("work", "rib", "patt"):
         return None
     how = c.step()
-    c.take("across")
+    across = c.take("across")
     c.take("the", "all", "these", "those", "all the", "next")
+    part = c.at
+    which: Literal["", "first", "last", "rem"] = ""
+    if c.take("first", "last", "rem") and c.count_at():
+        word = c.lexemes[part].key
+        which = "first" if word == "first" else "last" if word == "last" else "rem"
+    else:
+        c.back(part)
     count = c.count()
     body = _as_they_lie(c, start, verb, how.key)
     if c.take("hold"):
         name = c.words_until(frozenset({"st", "and", "then", "from"}), 4)
         if c.take("st"):
-            return WorkHeld(name or None, count, body, span=c.span(start))
+            return WorkHeld(name or None, count, body, which, span=c.span(start))
         return c.back(start)
     words_start = c.at
+    if count is None and c.lexemes[c.at - 1].key not in ("across", "all"):
+        count = _one_from(c)
     if (
         c.here.key != "st"
         and c.here.kind in ("word", "ordinal")
@@ -47,6 +79,8 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
         c.words_until(frozenset({"st", "from", "to", "and", "then", "in", "on"}), 4)
     name = c.raw(words_start, c.at)
     named = c.take("st")
+    if name and not named:
+        return c.back(start)
     if named and name.endswith("lining") and count is not None:
         return WorkHeld(name, count, body, span=c.span(start))
     if c.take("that were on", "left on", "that are on", "waiting on", "hold on", "on hold for") or c.take(
@@ -56,13 +90,15 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
         before = c.at
         words = c.words_until(frozenset({"and", "then", "to", "with", "turn"}), 5)
         plain = words.removesuffix("s")
+        if plain.endswith(("safety pin", "thread", "underarm")):
+            return WorkHeld(f"{name} {plain}".strip(), count, body, which, span=c.span(start))
         if plain.endswith(("holder", "waste yarn", "hold", "scrap yarn", "spare needle")):
             for suffix in (" stitch holder", " st holder", " holder"):
                 if plain.endswith(suffix) and plain != suffix.strip():
                     plain = plain.removesuffix(suffix)
             if plain in ("st", "stitch", "holder"):
                 plain = name or "holder"
-            return WorkHeld(plain, count, body, span=c.span(start))
+            return WorkHeld(plain, count, body, which, span=c.span(start))
         c.back(before)
     if c.take("of"):
         if read_needle_name(c) is not None:
@@ -73,8 +109,21 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
             stitch: Literal["k", "p", ""] = "k" if verb == "k" else "p" if verb == "p" else ""
             return Join(words, stitch, span=c.span(start))
         if words.endswith(("lining", "linings", "sleeve", "front", "back", "leg", "pocket", "holder")):
-            return WorkHeld(words, count, body, span=c.span(start))
+            return WorkHeld(words, count, body, which, span=c.span(start))
+    elif which == "rem" and named and not name and (c.here.kind in ("mark", "end") or c.here.key == "and"):
+        return WorkHeld(None, count, body, which, span=c.span(start))  # "k rem 6 sts", behind those that were slipped
+    elif across and named and name and count is not None and (c.here.kind in ("mark", "end") or c.here.key == "and"):
+        return WorkHeld(name, count, body, which, span=c.span(start))  # "knit across 100 front sts, pm, …"
     return c.back(start)
+
+
+def _one_from(c: Cursor) -> Count | None:
+    """ "k st from safety pin", "k centre front st from safety pin": one, its name left to be read."""
+    start = c.at
+    c.words_until(frozenset({"st", "from", "and", "then"}), 3)
+    single = c.here.text.lower() in ("st", "stitch") and c.peek().key == "from"
+    c.back(start)
+    return c.same(1, start) if single else None
 
 
 def _as_they_lie(c: Cursor, start: int, verb: str | None, key: str) -> tuple[Action, ...]:

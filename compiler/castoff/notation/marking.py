@@ -17,7 +17,7 @@ _WITHS = (
 )  # fmt: skip
 _THIS = (
     "this st", "that st", "last st", "st just worked", "st just picked up", "st just k", "st just made", "st just p",
-    "last st worked", "last st picked up", "this last st",
+    "last st worked", "last st picked up", "this last st", "it",
 )  # fmt: skip
 
 

@@ -40,6 +40,7 @@ from castoff.notation.syntax import (
     InstructionLine,
     IntoOne,
     JoinRound,
+    JoinShoulders,
     Label,
     Line,
     Mark,
@@ -345,7 +346,7 @@ class _Turner:
             case (
                 CastOn() | ChangeYarn() | ChangeNeedles() | BindOff() | DrawThrough() | FastenOff() | Total()
                 | ToldRows() | ToldLength() | Note() | Finish() | Seam() | Stripes() | Mark() | TurnWork() | Hold()
-                | Resume() | Graft() | Opening() | OnLastRow()
+                | Resume() | Graft() | JoinShoulders() | Opening() | OnLastRow()
             ):  # fmt: skip
                 return "either"
             case _:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
+from castoff.notation.cursor import Cursor
 from castoff.notation.words import key_of
 
 _REMARKS = """
@@ -431,3 +432,13 @@ BY_FIRST = MappingProxyType(
 def is_remark(words: str) -> bool:
     """Whether words as typed are one of the set phrases."""
     return _keys(words.lower()) in REMARKS
+
+
+def read_phrase(c: Cursor) -> bool:
+    """Reads one of the set phrases."""
+    for keys in BY_FIRST.get(c.here.key, ()):
+        if all(c.peek(index).key == key for index, key in enumerate(keys)):
+            c.at += len(keys)
+            c.reach()
+            return True
+    return False

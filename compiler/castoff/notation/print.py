@@ -5,6 +5,7 @@ In: a `Line`. Out: text in the trade's shorthand, one sentence a step.
 
 from __future__ import annotations
 
+from castoff.notation.cords import folded_of
 from castoff.notation.phrases import is_remark
 from castoff.notation.print_actions import (
     print_actions,
@@ -53,6 +54,7 @@ from castoff.notation.syntax import (
     Graft,
     Hold,
     JoinRound,
+    JoinShoulders,
     Line,
     Mark,
     MarkStitch,
@@ -220,6 +222,8 @@ def _setup(step: Step) -> str:
             points = f"*CO {print_count(on)} sts, BO {print_count(off)} sts, sl st back to left needle"
             far = "to end" if step.leaves is None else f"until {print_count(step.leaves)} sts rem"
             return f"Picot bind-off: {points}; rep from * {far}"
+        case BindOff() if folded_of(step.manner):
+            return f"Fold {folded_of(step.manner)} in half and join using {step.manner[0]}"
         case BindOff():
             text = print_bind_off(BindOffAct(step.count, None, step.manner, span=step.span))
             if step.leaves is not None:
@@ -228,6 +232,12 @@ def _setup(step: Step) -> str:
             if step.beside is not None:
                 text += f", dec {print_count(step.beside)} sts at each side of marked st"
             return text + (" as before" if step.as_before else "")
+        case JoinShoulders():
+            rest = "" if step.rest is None else f" and leaving{print_hold(step.rest).removeprefix('place')}"
+            return (
+                "Join shoulders using three-needle bind-off, "
+                f"working {print_count(step.count)} sts from front and back each side{rest}"
+            )
         case DrawThrough():
             return "Draw yarn through rem " + ("" if step.count is None else f"{print_count(step.count)} ") + "sts"
         case FastenOff():

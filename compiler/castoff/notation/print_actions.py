@@ -29,6 +29,7 @@ from castoff.notation.syntax import (
     PickUpWrap,
     Remark,
     Repeat,
+    SlipHeld,
     Stitch,
     StitchTo,
     Target,
@@ -92,6 +93,8 @@ def print_action(action: Action) -> str:
             return _shaping(action)
         case PickUp():
             return _pick_up(action)
+        case SlipHeld():
+            return f"sl first {print_count(action.count)} sts from {action.holder} onto right needle"
         case WorkHeld():
             return _work_held(action)
         case _:
@@ -400,7 +403,9 @@ def print_hold(act: HoldAct) -> str:
     if act.target is not None:
         which = ""
         return f"place sts {print_target(act.target)} on {print_waiting(act.holder, act.on)}"
-    return f"place {which} sts on {print_waiting(act.holder, act.on)}"
+    behind = "" if act.behind is None else f" just worked and last {print_count(act.behind)} sts of last rnd"
+    total = "" if act.total is None else f" ({print_count(act.total)} sts)"
+    return f"place {which} sts{behind} on {print_waiting(act.holder, act.on)}{total}"
 
 
 def print_waiting(holder: str, on: str = "holder") -> str:
@@ -417,7 +422,10 @@ def _work_held(act: WorkHeld) -> str:
         if isinstance(first, WorkFabric) and first.fabric.name
         else "work"
     )
-    count = "" if act.count is None else f" {print_count(act.count)}"
+    which = f" {act.which}" if act.which else ""
+    count = which if act.count is None else f"{which} {print_count(act.count)}"
+    if act.holder is None and act.which == "rem":
+        return f"{verb}{count} sts"
     name = "" if act.holder is None else f" {act.holder}"
     if name.strip() in _WAITING:
         return f"{verb} across{count} sts from{name}"

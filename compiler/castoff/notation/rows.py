@@ -215,7 +215,7 @@ def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:
     at = real[0]
     action = work[at]
     whole: Action
-    if _alone(action) and at == 0:
+    if _alone(action) and all(isinstance(each, UseYarn) for each in work[:at]):
         whole = StitchTo(action.name, ToEnd(span=action.span), span=action.span)
     elif isinstance(action, UseYarn) and action.body is not None and len(action.body) == 1 and _alone(action.body[0]):
         inner = action.body[0]

@@ -17,12 +17,14 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_trigger
 from castoff.notation.going_on import read_going_on
 from castoff.notation.headings import read_heading
+from castoff.notation.labels import read_label
 from castoff.notation.last_row import read_on_last_row
 from castoff.notation.marking import read_mark
 from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
 from castoff.notation.releasing import read_kitchener, read_release
 from castoff.notation.rows import read_row, read_row_work
+from castoff.notation.shoulders import read_shoulders
 from castoff.notation.steps_fabric import read_set_fabric, read_work_rows
 from castoff.notation.steps_parts import (
     read_bind_off_step,
@@ -43,14 +45,33 @@ from castoff.notation.steps_setup import (
     read_turn_work,
 )
 from castoff.notation.steps_shaping import read_shape
-from castoff.notation.syntax import CastOnAct, Mark, Meanwhile, Note, RowStep, Step, UseYarn
+from castoff.notation.syntax import CastOnAct, Mark, Meanwhile, Note, PickUpRow, RowStep, Step, UseYarn
 from castoff.notation.told_needles import read_told_needles
 from castoff.notation.totals import read_total
 from castoff.notation.waste_yarn import read_waste_out
 
+_LOOSE = frozenset({"until", "shaping", "removing", "with", "leaving", "ending", "using", "you", "there"})
+_BETWEEN = frozenset({".", ":", ",", ";", "and", "then", "-", "now"})
+
+
+def _read_labelled_join(c: Cursor) -> tuple[Note, PickUpRow] | None:
+    """ "Joining round: With RS facing, rejoin yarn, knit across 100 front sts": a row of what has waited, by its name."""
+    start = c.at
+    label = read_label(c)
+    if label is None or label.which != "named" or label.ranges:
+        return c.back(start)
+    words = c.raw(start, c.at - 1)
+    c.take(".")
+    row = read_pick_up_row(c)
+    return c.back(start) if row is None else (Note(words, span=label.span), row)
+
+
 Reader = Callable[[Cursor], "Step | tuple[Step, ...] | None"]
+
+
 _READERS: tuple[Reader, ...] = (
     read_row,
+    _read_labelled_join,
     read_heading,
     read_told_repeat,
     read_cord,
@@ -78,14 +99,13 @@ _READERS: tuple[Reader, ...] = (
     read_mark,
     read_place,
     read_join,
+    read_shoulders,
     read_seam,
     read_change,
     read_turn_work,
     read_draw_through,
     read_fasten_off,
 )
-_LOOSE = frozenset({"until", "shaping", "removing", "with", "leaving", "ending", "using", "you", "there"})
-_BETWEEN = frozenset({".", ":", ",", ";", "and", "then", "-", "now"})
 
 
 def read_sentences(c: Cursor) -> tuple[Step, ...]:

@@ -15,6 +15,7 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
 from castoff.notation.fabrics import read_fabric, read_start
 from castoff.notation.labels import read_unit
+from castoff.notation.phrases import read_phrase
 from castoff.notation.rates import doubled
 from castoff.notation.syntax import (
     ChangeNeedles,
@@ -251,6 +252,9 @@ def _with_fabric(
     before = c.at
     c.take(",")
     extent: Extent | None
+    if rows is None and read_phrase(c) and not c.take(","):  # "…, stranding yarn not in use across the back, until …"
+        c.back(before)
+        c.take(",")
     if rows is not None:
         until = ForRows(rows, span=rows.span) if isinstance(rows, Count) else rows
         extent = Extent(until, span=rows.span)

@@ -95,7 +95,10 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     c.back(before)
     if c.here.kind in ("word", "number", "ordinal") and c.here.key not in ("and", "then"):
         return c.back(start)
-    if c.here.key == "," and (c.peek().stitch is not None or c.peek().key in ("rib", "patt", "work", "*")):
+    # behind the bracket of "cast off 10 sts (removing m), k to end" a row goes on
+    behind = c.closers[c.at] + 1 if c.at in c.closers else c.at
+    after = c.lexemes[behind + 1] if c.lexemes[behind].key == "," else None
+    if after is not None and (after.stitch is not None or after.key in ("rib", "patt", "work", "*", "rm")):
         return c.back(start)
     return BindOff(act.count, early + act.manner, span=c.span(start))
 
@@ -202,18 +205,26 @@ def _only_these(c: Cursor) -> Hold | None:
     start = c.at
     if not c.take("work on", "cont on", "working on", "cont working on", "cont to work on", "cont over", "k on"):
         return c.back(start)
+    named = ""
     if c.take("this set of", "this group of"):
         count = None
-    elif c.take("these", "those"):
+    elif c.take("these", "those", "the rem", "rem", "the"):
+        these = c.lexemes[c.at - 1].key in ("these", "those")
         count = c.count()
+        if not these and count is None:
+            return c.back(start)
+        if count is not None and c.here.key != "st":
+            named = c.words_until(frozenset({"st", "and", "then", "for"}), 3)  # "the 43 left front sts only"
+        if not these and not c.looking("st only", "st alone"):
+            return c.back(start)
     else:
         return c.back(start)
     if not c.take("st only", "st alone") and (count is None or not c.take("st")):
         return c.back(start)
     act = HoldAct(count, "hold", told="these" if count is not None else "", on="hold", span=c.span(start))
     before = c.at
-    part = ""
-    if c.take("for"):
+    part = f"for {named}" if named else ""
+    if not named and c.take("for"):
         c.take("the")
         words = c.words_until(frozenset({"and", "then"}), 5)
         part = f"for {words}" if words else ""
@@ -262,10 +273,10 @@ def read_resume(c: Cursor) -> Resume | None:
         c.take("back")
         if not c.take("onto", "to", "on", "on to"):
             return c.back(start)
-        c.take("lh", "rh", "left", "right", "spare")
+        right = c.take("lh", "rh", "left", "right", "spare") and c.lexemes[c.at - 1].key in ("rh", "right")
         needles = read_needles(c)
-        if needles is None:
-            return c.back(start)
+        if needles is None or (right and some and c.looking(", rejoin", ", join", ", k rem")):
+            return c.back(start)  # (slipped to be worked at the end of the row that follows)
         if needles in ("needle", "needles"):
             needles = None
     before = c.at
@@ -357,7 +368,7 @@ def read_pick_up_row(c: Cursor) -> PickUpRow | None:
             begin = c.words_until(frozenset({"and", "pick", "with"}), 9)
             if begin:
                 continue
-        elif c.take("join yarn at", "rejoin yarn at"):
+        elif c.take("join yarn at", "rejoin yarn at", "join yarn to", "rejoin yarn to"):
             c.take("the")
             words = c.words_until(frozenset({"and", "pick", "with"}), 6)
             begin = begin or words
@@ -381,7 +392,8 @@ def read_pick_up_row(c: Cursor) -> PickUpRow | None:
         break
     c.take(",")
     c.take("then", "and")
-    if not c.looking("pick up", "pu", "picking up") and not (withs is not None and c.here.stitch in ("k", "p")):
+    worked = c.here.stitch in ("k", "p") or c.looking("sl first", "sl the first")
+    if not c.looking("pick up", "pu", "picking up") and not (withs is not None and worked):
         return c.back(start)
     parts: tuple[Action, ...] = read_actions(c)
     picked_up = any(isinstance(part, PickUp) for part in parts)

@@ -213,6 +213,8 @@ class HoldAct:
     worked: "k14 and place these 14 sts on holder": the stitches last worked.
     told: the number is that of all of them: "these" that are on the needle, "rem" that are left of them.
     on: what they wait on ("holder", "waste yarn", "spare needle", "hold"), also where the holder has another name.
+    behind: with those just worked the last ones of the round before ("and last 6 sts of previous rnd").
+    total: how many that are together, where it is told.
     """
 
     count: Count | None
@@ -221,6 +223,8 @@ class HoldAct:
     worked: bool = False
     told: Literal["", "these", "rem"] = ""
     on: str = "holder"
+    behind: Count | None = None
+    total: Count | None = None
     span: Span = place()
 
 
@@ -234,11 +238,25 @@ class OpeningAct:
 
 @dataclass(frozen=True, slots=True)
 class WorkHeld:
-    """Work across held stitches as they lie ("k28 from back neck holder", "knit across 14 sts from holder")."""
+    """Work across held stitches as they lie ("k28 from back neck holder", "knit across 14 sts from holder").
+
+    which: a part of them, "the last 6 sts from the front holder"; "rem" when the number is all that are left of them.
+    """
 
     holder: str | None
     count: Count | None
     body: tuple[Action, ...]
+    which: Literal["", "first", "last", "rem"] = ""
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
+class SlipHeld:
+    """The first of the stitches that wait slipped to the right needle: the row ends with them ("slip first 7 sts from
+    underarm thread on to right needle"). holder: as in `WorkHeld`."""
+
+    count: Count
+    holder: str
     span: Span = place()
 
 
@@ -347,6 +365,7 @@ Action: TypeAlias = (
     | HoldAct
     | OpeningAct
     | WorkHeld
+    | SlipHeld
     | Turn
     | PickUpWrap
     | Drop

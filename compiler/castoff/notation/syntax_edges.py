@@ -58,6 +58,18 @@ class BindOff:
 
 
 @dataclass(frozen=True, slots=True)
+class JoinShoulders:
+    """Front and back bound off together at both shoulders.
+
+    count: of the front, and as many of the back, at each of them. rest: the stitches between, put aside for the neck.
+    """
+
+    count: Count
+    rest: HoldAct | None = None
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
 class DrawThrough:
     """Break the yarn and draw it through the stitches that are left; `count` when the line says how many."""
 

@@ -26,6 +26,7 @@ from castoff.notation.syntax_edges import (
     FastenOff,
     Graft,
     Hold,
+    JoinShoulders,
     PickUpRow,
     Release,
     Resume,
@@ -490,6 +491,7 @@ Step: TypeAlias = (
     | ChangeYarn
     | ChangeNeedles
     | BindOff
+    | JoinShoulders
     | DrawThrough
     | FastenOff
     | Hold

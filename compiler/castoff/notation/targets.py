@@ -25,7 +25,7 @@ from castoff.notation.syntax import (
 _LINE = ("of row", "of rnd", "of the row", "of the rnd", "of this row", "of this rnd")
 _TURNS = ("bound-off st", "cast-off st", "bo st", "gap", "turn point", "turn place", "turn")
 _NO_NAME = frozenset(
-    {"st", "row", "rnd", "end", "last", "next", "needle", "and", "then", "until", "to", "before", "after"}
+    {"st", "row", "rnd", "end", "last", "next", "needle", "and", "then", "until", "to", "before", "after", "place"}
 )
 
 

@@ -173,7 +173,9 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         part = _part_after(c)
     elif c.here.key == "between" and (where := _part_after(c)):
         part = f"{where} for {part}"
-    if part.startswith("each "):
+    if part.startswith("for each "):
+        each, part = True, part.removeprefix("for each ")
+    elif part.startswith("each "):
         each = True
         part = part.removeprefix("each ").removeprefix("for ").removeprefix("of ")
     elif bare and not part and c.lexemes[c.at - 1].key not in ("rem",):

@@ -107,16 +107,28 @@ def _hint(c: Cursor, word: str, index: int) -> str:
         told = slip(c, index)
         if told is not None:
             return told
-    return "" if _instructs(c) else "a line for the reader alone starts with `>`"
+    if not _instructs(c, 0, len(c.lexemes) - 1):
+        return "a line for the reader alone starts with `>`"
+    first, last = _sentence(c, index)
+    if first and last > first and not _instructs(c, first, last):
+        return "a sentence for the reader alone: move it to a line of its own that starts with `>`"
+    return ""
 
 
-def _instructs(c: Cursor) -> bool:
-    """Whether a line tells of stitches or rows: those are not put behind `>`, where nobody would check them."""
+def _sentence(c: Cursor, index: int) -> tuple[int, int]:
+    """Where the sentence that a word stands in begins and ends."""
+    stops = [at for at, lexeme in enumerate(c.lexemes[:-1]) if lexeme.key == "." and lexeme.kind == "mark"]
+    first = max((at + 1 for at in stops if at < index), default=0)
+    return first, min((at for at in stops if at >= index), default=len(c.lexemes) - 1)
+
+
+def _instructs(c: Cursor, first: int, last: int) -> bool:
+    """Whether words tell of stitches or rows: those are not put behind `>`, where nobody would check them."""
     return any(
         lexeme.stitch is not None
         or lexeme.key in _INSTRUCTIVE
         or (lexeme.numbers is not None and c.lexemes[index + 1].key in ("st", "row", "rnd", "times", "more"))
-        for index, lexeme in enumerate(c.lexemes[:-1])
+        for index, lexeme in enumerate(c.lexemes[first:last], first)
     )
 
 
