@@ -973,6 +973,22 @@ HEEL TURN
 **Log 1:** Knit 4 rows.
 Center: Knit 4 rows.
 Thumb opening: Knit 4 rows.
+Next rnd: Knit, working double sts as a single stitch and removing all markers except BOR as you come to them.
+Next rnd: K to end, removing all markers except the BOR marker.
+Place marker and join to work in the round, taking care not to twist your stitches, and place a BOR marker.
+Row 5: Work sts as they appear.
+Next row (WS): Work each st as it faces.
+Change to larger circ.
+Using smaller circ and A, CO 84 sts.
+Break yarn, leaving a long tail for the seam.
+Break yarn, leaving a 6-inch tail.
+Break yarn, leaving about 30 cm.
+Break yarn, draw through rem sts twice.
+Cast off in rib, not too tightly!
+Cast off in rib, dec 1 st either side of marked st as before.
+Carry unused colors loosely up the side.
+Do not turn at the end of the last row.
+Complete to match Back, reversing all shapings.
 """
 
 GROUPS = {

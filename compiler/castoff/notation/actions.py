@@ -487,6 +487,14 @@ def _rib_ahead(c: Cursor) -> bool:
 def _faces(c: Cursor) -> WorkFabric | None:
     """ "k the knits and p the purls", "knit the k sts and purl the p sts as they face you"."""
     start = c.at
+    told = c.at
+    c.take("work", "k and p")
+    c.take("the", "all the", "all", "each", "every")
+    lie = ("as they appear", "as they face", "as they face you", "as they present themselves", "as they lie",
+           "as it appears", "as it faces", "as it faces you", "as it presents itself")  # fmt: skip
+    if c.take("st") and c.take(*lie):
+        return WorkFabric(Fabric("faces", span=c.span(start)), ToEnd(span=c.span(start)), span=c.span(start))
+    c.back(told)
     if not (c.take("k the k st", "k the k", "k all k st", "k all the k st", "k k st", "k the k-st", "k all k")
             and (c.take("and") or c.take(","))
             and c.take("p the p st", "p the p", "p all p st", "p all the p st", "p p st", "p the p-st",

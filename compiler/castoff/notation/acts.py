@@ -338,6 +338,15 @@ def _read_waiting(c: Cursor) -> tuple[str, str] | None:
 _HOLDERS_LONGEST = tuple(sorted(_HOLDERS, key=lambda words: (-len(words.split()), words)))
 
 
+_BUT_BOR = tuple(
+    f"{but} {the}{m}"
+    for but in ("except", "except for", "but")
+    for the in ("the ", "")
+    for m in ("bor m", "bor", "beg of rnd m", "beg of rnd", "m for beg of rnd", "beg-of-rnd m")
+)
+"""The marker where rounds begin, which is no marker between stitches."""
+
+
 def read_marker(c: Cursor) -> MarkerAct | None:
     """Reads "pm", "place marker for beg of rnd", "sm", "slip marker", "removing markers", "rm"."""
     start = c.at
@@ -365,6 +374,7 @@ def read_marker(c: Cursor) -> MarkerAct | None:
     if act is None:
         return None
     if act != "place" and c.take("all ms", "ms", "the ms", "all the ms", "m as you come to them"):
+        c.take(*_BUT_BOR)
         return MarkerAct("remove" if act == "remove" else "slip", every=True, span=c.span(start))
     if c.take("ms", "m s") and act == "place":
         return c.back(start)

@@ -157,6 +157,10 @@ def _reversing(c: Cursor) -> bool:
         "rev shaping",
         "rev all shaping",
         "reversing shapings",
+        "reversing all shapings",
+        "reversing all the shaping",
+        "reversing all the shapings",
+        "reversing the shapings",
     ):
         return True
     c.back(start)

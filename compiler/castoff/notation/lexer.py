@@ -83,7 +83,7 @@ _PIECE = re.compile(
 _BOLD = re.compile(r"(?:^|(?<=\s))\*\*(?=[^\s*])(?P<inside>[^*]*[^\s*])\*\*(?P<behind>\s*:|\s*$)?")
 _ROW_WORD = re.compile(r"\b(?:rows?|rnds?|rounds?)\b[^,:]*\.$", re.IGNORECASE)
 _NO_WORK = re.compile(r"[^\W\d_]+(?:[ -][^\W\d_]+)*")
-_SIGNS = MappingProxyType({"×": "times", "–": "-", "—": "-", "−": "-", "‐": "-", "…": "..."})
+_SIGNS = MappingProxyType({"!": ".", "×": "times", "–": "-", "—": "-", "−": "-", "‐": "-", "…": "..."})
 _DASHES = "-–—−"
 _SKIPPING = re.compile(r"[-–—−][ \u00a0]?[(\[]\s*[\d½¼¾.–—−-]")
 _DIGITS = re.compile(r"\d{10}")

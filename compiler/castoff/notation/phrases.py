@@ -25,6 +25,25 @@ being careful that sts are not twisted
 taking care not to twist
 taking care not to twist sts
 taking care not to twist the sts
+taking care not to twist your sts
+taking care not to twist it
+making sure not to twist your sts
+making sure not to twist it
+do not turn at the end of the last row
+do not turn at the end of last row
+do not turn at the end of the row
+carry unused colours loosely up the side
+carry unused colours up the side
+carry the unused colour loosely up the side
+carry unused yarn loosely up the side
+carry unused yarn up the side
+carrying unused colours loosely up the side
+carrying unused colours up the side
+carrying unused yarn up the side
+leave a gap for the thumb
+leaving a gap for the thumb
+not too tightly
+but not too tightly
 taking care not to twist the cast-on
 taking care not to twist the cast-on edge
 taking care not to twist the work
@@ -109,6 +128,12 @@ leaving a long tail
 leaving a long tail for sewing
 leaving a long tail for sewing up
 leaving a long tail for seaming
+leaving a long tail for the seam
+leaving a long tail for seam
+leaving a tail for the seam
+leaving a long end for the seam
+leaving a long end for sewing
+leaving a long end for sewing up
 leaving a tail
 leaving a long end
 leaving a tail for sewing

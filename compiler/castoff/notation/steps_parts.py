@@ -146,7 +146,8 @@ def _beside_marked(c: Cursor) -> tuple[Count, bool] | None:
     if count is not None and not c.take("st"):
         return c.back(start)
     count = count or c.same(1, place)
-    if not c.take("at", "on") or read_ends(c) != "each side of marked st":
+    c.take("at", "on")
+    if read_ends(c) != "each side of marked st":
         return c.back(start)
     return count, c.take("as before", "as set", "as est", "( as before )", "as on last row", "as in last row")
 
@@ -177,6 +178,7 @@ def read_draw_through(c: Cursor) -> DrawThrough | None:
     if not c.take("st", "loops", "loop"):
         return c.back(start)
     c.take("rem", "on needle", "on the needle")
+    c.take("twice")
     return DrawThrough(count, span=c.span(start))
 
 

@@ -178,8 +178,11 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         c.take("a", "an")
         c.take("about", "approx", "long", "at least")
         tail = c.length()
-        c.take("long")
-        if not c.take("tail", "end", "yarn tail"):
+        if tail is None and c.count() is not None and not c.take("- inch", "- in", "- cm", "inch"):  # "a 6-inch tail"
+            c.back(start)
+            return ()
+        c.take("long", "- long")
+        if not c.take("tail", "end", "yarn tail") and tail is None:
             c.back(start)
             return ()
         if c.take("about", "approx", "of", "of about", "of approx", "at least") or c.here.kind == "length":
@@ -188,7 +191,9 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
                 c.back(start)
                 return ()
             c.take("long", "in length")
-        c.take("for sewing up", "for sewing", "for grafting", "for seaming")
+        c.take(
+            "for sewing up", "for sewing", "for grafting", "for seaming", "for the seam", "for seam", "for the graft"
+        )
         note = c.raw(note_start, c.at)
     return (ChangeYarn(act, yarns, tail, note, span=c.span(start)),)
 

@@ -75,6 +75,7 @@ buttonhole: buttonholes
 ridge: ridges
 hold: held
 set-up: setup
+circular: circ circs circulars
 """
 
 _KEYS = {word: line.split(":")[0] for line in _SAME.strip().splitlines() for word in line.split(":")[1].split()}

@@ -1,0 +1,36 @@
+"""Words at the end of a line that tell how change nothing; a wrong number before them is found all the same."""
+
+from __future__ import annotations
+
+import pytest
+from tests.knitting.plans import knitted, said
+
+SIZES = ("S", "M", "L")
+ROUNDS = (
+    "CO 40 (44, 48) sts. Join to work in the round, taking care not to twist your sts, and place a BOR marker.\n"
+    "Rnd 1: K20 (22, 24), pm, k to end.\n"
+    "Rnd 2: Knit, removing all markers except BOR as you come to them.\n"
+    "Rnd 3: *K2, p2; rep from * to end.\n"
+    "Rnd 4: Work sts as they appear. 40 (44, 48) sts.\n"
+    "Cast off in rib, not too tightly!"
+)
+
+
+def test_what_is_left_out_does_nothing() -> None:
+    for size, cast_on in zip(knitted(ROUNDS, SIZES, "round").sizes, (40, 44, 48), strict=True):
+        assert size.loops["A", "stockinette", "p"] == cast_on  # half of rnds 3 and 4 each
+        assert size.loops["A", "stockinette", "bind off"] == cast_on
+    wrong = ROUNDS.replace("appear. 40 (44", "appear. 40 (45")
+    assert said(wrong, SIZES, "round") == ["stated-total-off: 45 sts are printed, 44 are on the needle"]
+
+
+def test_a_marker_that_was_removed_is_gone() -> None:
+    wrong = ROUNDS.replace("Rnd 3: *K2", "Rnd 3: K to m, sm, k5, *k2")
+    kept = wrong.replace(", removing all markers except BOR as you come to them", "")
+    assert said(wrong, SIZES, "round") != said(kept, SIZES, "round")
+    assert "rnd 3" in said(wrong, SIZES, "round")[0]
+
+
+@pytest.mark.parametrize("words", ["BOR", "the BOR marker", "beg of rnd marker"])
+def test_the_marker_that_stays_is_that_of_the_round(words: str) -> None:
+    knitted(ROUNDS.replace("except BOR", f"except {words}"), SIZES, "round")
