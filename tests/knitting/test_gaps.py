@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.knitting.plans import counts, findings, said
+from tests.knitting.plans import counts, findings, knitted, said
 
 ACROSS = "is worked on across stitches that were bound off, and casts none on over them"
 
@@ -57,3 +57,19 @@ def test_the_number_on_the_right_needle_is_held() -> None:
     told = [line for line in said(work.format(8)) if line.startswith("stated-part-off")]
     assert told == ["stated-part-off: row 1: 8 sts on the right needle behind the bind-off, 7 are there"]
     assert not [line for line in said(work.format(7)) if line.startswith("stated-part-off")]
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("K10, BO 2 sts, k to end.", "P to last 10 sts, CO 2 sts, p to end."),
+        ("K10, BO 2 sts, k to end.", "P to last 10 sts, CO 2 sts, p10."),
+        ("K10, BO 2 sts, k to end.", "K5, p to last 10 sts, CO 2 sts, p5, k5."),
+        ("K10, BO 2 sts, k to last 6 sts, BO 2 sts, k to end.", "P4, CO 2 sts, p to last 10 sts, CO 2 sts, p10."),
+        ("K3, BO 3 sts, k to end.", "P to bound-off sts, turn, CO 3 sts using cable cast-on, turn, p to end."),
+    ],
+)
+def test_a_buttonhole_of_two_rows_leaves_every_stitch_on_the_needle(first: str, second: str) -> None:
+    fabric = knitted(f"Cast on 60 sts.\nRow 1 (RS): {first}\nRow 2: {second}\nRow 3: Knit.\nBind off all sts.")
+    piece = fabric.sizes[0].pieces["Piece"]
+    assert (piece.records[-1].before, piece.rows) == (60, 3)

@@ -28,6 +28,7 @@ from castoff.knitting.state import Acts, PieceState, RowDef, RowKind, SizeState,
 from castoff.knitting.waiting import taking_in
 from castoff.notation.syntax import (
     BindOffAct,
+    CastOnAct,
     Drop,
     Fabric,
     MarkerAct,
@@ -236,6 +237,12 @@ def _fitting(state: SizeState, row: RowDef, acts: Acts, setting: RowSetting, exp
     base = _try(state, row, acts, setting, Reading(cross_gaps=over))
     fits = not base.faults and (expected is None or base.after == expected or bool(base.rest))
     loops = kind_of(state, acts).binds
+    if base.gap_met and not (over or base.turned) and any(isinstance(act, CastOnAct) for act in acts):
+        # "p to last 10 sts, CO 2 sts, p10": the new stitches close the gap, and the row is counted to its very end
+        whole = _try(state, row, acts, setting, Reading(cross_gaps=True))
+        closed = not whole.faults and not whole.gaps[2] and not whole.needle.gaps
+        if closed and (expected is None or whole.after == expected or base.after != expected):
+            return whole
     if not (base.ambiguous or loops or base.gap_met):
         return base
     if fits and not (base.ambiguous and expected is None):
@@ -504,6 +511,9 @@ def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) 
     """Stitches beyond a gap wait where they are when the row has stopped at it."""
     piece = state.piece
     needle = piece.needle
+    if result.turned and any(isinstance(act, CastOnAct) for act in result.rest[:1]):
+        # turned to cast on over the gap, and back: the stitches beyond it are worked in the same row
+        return
     if needle.at not in needle.gaps or result.turned:
         if result.turned and needle.gaps and needle.at in needle.gaps:
             pass
