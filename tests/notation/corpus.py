@@ -481,6 +481,13 @@ On trust: crochet a picot edging round the neck. 84 (92, 100, 108) sts.
 On trust: work a crochet edging (84 sts).
 On trust: embroider the eyes.
 Sizes S and M only: Knit 2 rows.
+Sizes - (-, L, XL) only: Knit 2 rows.
+Sizes S (M, -, -) only: Knit 2 rows.
+Sizes M (L, XL): Knit 2 rows.
+Next row (RS): K38 for the left front, place next 50 sts on waste yarn for sleeve, k to end.
+Next row (RS): K66 for front, place remaining 66 sts on a holder for back.
+Next row: K20, slip 42 sleeve sts to scrap yarn, k to end.
+Next rnd: K40, BO 8 sts, removing marker, k until there are 72 sts on right needle after bound-off sts, BO 8 sts, k to end.
 Size L: BO 3 sts at beg of next 2 rows.
 All sizes: Knit 1 row.
 """

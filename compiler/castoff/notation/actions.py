@@ -15,7 +15,7 @@ from castoff.notation.acts import (
     read_hold,
     read_marker,
 )
-from castoff.notation.asides import read_aside
+from castoff.notation.asides import read_aside, read_for_part
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import DEEPEST, Cursor
 from castoff.notation.fabrics import read_chart, read_chart_row, read_fabric
@@ -84,6 +84,10 @@ def read_actions(c: Cursor) -> tuple[Action, ...]:
         before = c.at
         if actions:
             _separator(c)
+            part = read_for_part(c) if isinstance(actions[-1], Stitch | StitchTo | WorkFabric) else None
+            if part is not None:
+                actions.append(part)
+                continue
             if c.at == before and not _may_follow_directly(c):
                 break
         found = read_action(c)

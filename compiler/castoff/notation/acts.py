@@ -241,7 +241,7 @@ def read_hold(c: Cursor) -> HoldAct | None:
     if needle is not None:
         c.take("on hold", "unworked")
         holder = name or needle
-    elif name and holder in ("holder", "waste yarn", "spare needle", "hold"):
+    elif name and holder == on:
         holder = name
     elif name and name != holder:
         return c.back(start)

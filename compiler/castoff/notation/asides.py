@@ -20,6 +20,7 @@ _JOINING = frozenset(
     {"half", "rest", "of", "the", "first", "second", "other", "new", "one", "each", "st", "and", "for", "at", "to", "mark",
      "beg", "end", "in", "this", "next", "is", "rnd", "row"}
 )  # fmt: skip
+_HALVES = frozenset({"half", "of", "the", "first", "second"})
 _ROWS = frozenset({"row", "rnd", "ridge", "line", "fold"})
 _WAYS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("stockinette", (
@@ -56,6 +57,21 @@ def read_aside(c: Cursor) -> Remark | None:
     if not named and not row:
         return None
     c.at = closer + 1
+    c.settle()
+    return Remark(c.raw(start, c.at), span=c.span(start))
+
+
+def read_for_part(c: Cursor) -> Remark | None:
+    """ "for front", "for the left sleeve" behind stitches that are worked: what they become."""
+    start = c.at
+    if not c.take("for"):
+        return None
+    c.take("the")
+    words = c.at
+    while c.here.kind == "word" and c.here.numbers is None and (c.here.key in _PLACES or c.here.key in _HALVES):
+        c.skip()
+    if not any(lexeme.key in _PLACES for lexeme in c.lexemes[words : c.at]) or c.here.kind not in ("mark", "end"):
+        return c.back(start)
     c.settle()
     return Remark(c.raw(start, c.at), span=c.span(start))
 

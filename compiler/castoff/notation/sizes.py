@@ -15,7 +15,12 @@ def read_sizes(c: Cursor) -> tuple[bool, ...] | None:
     axes = axes_of(c.vocabulary.sizes)
     if c.take("all sizes", "for all sizes", "all other sizes", "all versions", "both versions", "both sizes",
               "for both sizes",               "every size", "all sizes again"):  # fmt: skip
-        if c.take(":"):
+        if c.done:
+            return (True,) * axes.count
+        if c.take(":", ", cont as foll :", "cont as foll :"):
+            before = c.at
+            if not (c.take("cont as foll", "work as foll", "cont") and (c.done or (c.take(":", ".") and c.done))):
+                c.back(before)
             return (True,) * axes.count
         return c.back(start)
     for direction, _ in axes.directions:
@@ -57,6 +62,10 @@ def _read_names(c: Cursor, names: tuple[str, ...], leads: tuple[str, ...]) -> tu
         c.take("the")
     chosen = [False] * len(names)
     last: int | None = None
+    listed = _by_place(c, names)
+    if listed is not None:
+        c.take("only")
+        return listed if led and not other and (c.take(":") or c.done) else c.back(start)
     while True:
         found = c.spelled(names)
         if found is None:
@@ -72,11 +81,32 @@ def _read_names(c: Cursor, names: tuple[str, ...], leads: tuple[str, ...]) -> tu
         last = index
         while c.here.key in (",", "and", "&"):
             c.step()
+        if last < len(names) - 1 and c.here.text in ("(", "[") and c.at in c.closers:
+            c.step()  # "Sizes M (L, XL) only", as a list of them is written
+        elif c.here.text in (")", "]"):
+            c.step()
         if c.looking("only", ":", *leads):
             break
     if not led and not c.take(*leads):
         return c.back(start)
-    c.take("only")
-    if last is None or not c.take(":"):
+    only = c.take("only")
+    if last is None or not (c.take(":") or (led and only and c.done)):
         return c.back(start)
     return tuple(not flag for flag in chosen) if other else tuple(chosen)
+
+
+def _by_place(c: Cursor, names: tuple[str, ...]) -> tuple[bool, ...] | None:
+    """ "- (-, M, L)", "S (M, -)": every size in its place, a dash for those that are left out."""
+    start = c.at
+    found: list[bool] = []
+    while len(found) < len(names):
+        while c.here.text in (",", "(", ")", "[", "]"):
+            c.step()
+        if c.take("-"):
+            found.append(False)
+        elif c.spelled((names[len(found)],)) is not None:
+            found.append(True)
+        else:
+            return c.back(start)
+    c.take(")", "]")
+    return tuple(found) if not all(found) and any(found) else c.back(start)

@@ -64,6 +64,8 @@ _ONLY_BEFORE = {
 """Verbs that say something else too: what must stand behind them to tell of making up."""
 
 
+_MARKER_OUT = ("removing", "remove", "rm", "dropping", "drop")
+
 EACH_SIDE = "each side"
 """In the manner of a bind-off that is told for each of two sides."""
 
@@ -98,7 +100,7 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
     # behind the bracket of "cast off 10 sts (removing m), k to end" a row goes on
     behind = c.closers[c.at] + 1 if c.at in c.closers else c.at
     after = c.lexemes[behind + 1] if c.lexemes[behind].key == "," else None
-    if after is not None and (after.stitch is not None or after.key in ("rib", "patt", "work", "*", "rm")):
+    if after is not None and (after.stitch is not None or after.key in ("rib", "patt", "work", "*", *_MARKER_OUT)):
         return c.back(start)
     return BindOff(act.count, early + act.manner, span=c.span(start))
 

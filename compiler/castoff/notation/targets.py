@@ -251,15 +251,25 @@ def _until(c: Cursor, start: int) -> Target | None:
     return None
 
 
+_BEHIND = tuple(sorted((
+    "after bo", "after bind off", "after bind-off", "after cast-off", "after cast off",
+    "after the bo", "after the bind-off", "after the cast-off", "after binding off", "after casting off",
+    "from bo", "from bind-off", "from cast-off", "after bound-off st", "after the bound-off st",
+    "after cast-off st", "after the cast-off st", "after these bound-off st", "after bound off st", "after cast off st",
+    "after bo st", "after the bo st", "after bind-off gap", "after the bind-off gap", "after cast-off gap",
+    "after the cast-off gap", "after gap", "after the gap", "after bo gap", "after underarm bind-off",
+    "after the underarm bind-off", "after underarm gap", "beyond the bound-off st", "since bind-off", "since the bind-off",
+    "past bound-off st",
+), key=lambda words: (-len(words.split()), words)))  # fmt: skip
+
+
 def read_behind(c: Cursor) -> bool:
     """ "after bind-off", "(including st used in casting off)" behind stitches on the right needle."""
     start = c.at
     bracket = c.closers.get(c.at)
     if bracket is not None:
         c.step()
-    found = c.take("after bo", "after bind off", "after bind-off", "after cast-off", "after cast off", "after the bo",
-                   "after the bind-off", "after the cast-off", "after binding off", "after casting off",
-                   "from bo", "from bind-off", "from cast-off") or read_with_loop(c)  # fmt: skip
+    found = c.take(*_BEHIND) or read_with_loop(c)
     if not found or (bracket is not None and not c.take(")", "]")):
         c.back(start)
         return False
