@@ -119,3 +119,8 @@ def test_numbers_that_cannot_be_counted_with(text: str, rule: str, place: str, m
 
 def test_one_size_that_is_no_whole_count_is_named() -> None:
     assert _finding("Row 1: K{half}, p to end.").sizes == ("S",)
+
+
+def test_a_star_that_is_closed_is_not_missed() -> None:
+    assert _finding("Rnd 1: *K2 in A, zzyx 1; rep from * around.").hint is None
+    assert _finding("Rnd 1: *K2 in A, zzyx 1.").hint == "missing: `rep from *` for the star that opens the repeat"

@@ -37,6 +37,7 @@ _INSTRUCTION = re.compile(
     r"\b(?:sts?|stitch(?:es)?|rows?|rnds?|rounds?|times)\b",
     re.IGNORECASE,
 )
+_MEANING = re.compile(r"^[.;\n]?\s*[^\s.;]{1,12}(?: [^\s.;]{1,12})?\s*(?:means|stands for|=)\s", re.IGNORECASE)
 _RIB_NAME = re.compile(r"\b[kp]\d+(?:\s*(?:,|/|×|x|by|and)?\s*[kp]\d+)*\s*,?\s*(?:twisted\s+)?rib\w*", re.IGNORECASE)
 
 
@@ -55,8 +56,10 @@ def _judge(text: Text, where: str) -> Iterator[Diagnostic]:
     ribs = [match.span() for match in _RIB_NAME.finditer(text.value)]
     for match in _INSTRUCTION.finditer(text.value):
         sentence = text.value[max(text.value.rfind(".", 0, match.start()), 0) : match.end()].lower()
-        # a swatch is no part of the piece
-        if "swatch" in sentence or any(start <= match.start() < end for start, end in ribs):
+        # a swatch is no part of the piece, and "sk2p means slip 1 st, k2tog, …" tells what a short form stands for
+        if "swatch" in sentence or (where == "the notes" and _MEANING.match(sentence)):
+            continue
+        if any(start <= match.start() < end for start, end in ribs):
             continue
         yield Diagnostic.of(
             RULE,

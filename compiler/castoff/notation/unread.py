@@ -58,7 +58,7 @@ _ORDINARY = frozenset(
     {"at", "mark", "marked", "marks", "marking", "same", "them", "these", "those", "this", "that", "both", "side",
      "sides", "also", "after", "before", "first", "second", "only", "other", "left", "right", "wrap", "wrapped",
      "wraps", "over", "under", "when", "while", "where", "here", "there", "within", "every", "manner", "way", "one", "two",
-     "fewer", "less", "rotate", "slide", "remove", "resume", "centre", "divide", "strand", "point"}
+     "fewer", "less", "rotate", "slide", "remove", "resume", "centre", "divide", "strand", "point", "lace", "worked"}
 )  # fmt: skip
 """Words that are spelled as they were meant, whatever known word lies near."""
 
@@ -101,6 +101,12 @@ def _hint(c: Cursor, word: str, index: int) -> str:
             told = slip(c, index)
             if told is not None:
                 return told
+        closed = c.wanted[1].startswith("`rep from") and any(
+            [before.key, lexeme.key] == ["rep", "from"]
+            for before, lexeme in zip(c.lexemes, c.lexemes[1:], strict=False)
+        )
+        if closed:  # the star is closed: it is the words between that nobody can read
+            return ""
         if c.wanted[0] + 1 >= index or c.here.kind == "end" or not word.isalpha():
             return f"missing: {c.wanted[1]}"
     for slip in _SITUATIONS:
