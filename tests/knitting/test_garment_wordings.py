@@ -417,3 +417,19 @@ def test_the_width_of_a_body_is_that_without_its_sleeves() -> None:
     assert found(YOKE_FIRST) == []
     assert found(YOKE_FIRST.replace("30 (33)", "30 (34)")) == ["measurement-off"]
     assert found(YOKE_FIRST.replace("width of Cardigan", "width of Cardigan at the widest")) == ["measurement-off"]
+
+
+def test_what_is_bound_off_in_a_dividing_row_happens_in_that_row() -> None:
+    work = (
+        "CO 40 (44, 48) sts.\nWork 4 rows in St st.\n"
+        "Next row (RS): Bind off 3 sts, k until there are 17 (19, 21) sts on right needle, turn and leave rem "
+        "20 (22, 24) sts on a holder.\nNext row: Purl.\nBO all sts."
+    )
+    made = proof(("Front", work))
+    assert made.knitted is not None
+    piece = made.knitted.sizes[0].pieces["Front"]
+    told = [
+        (event.row, event.count) for record in piece.records for event in record.changes if event.kind == "bind off"
+    ]
+    happened = [(event.row, event.count) for event in piece.events if event.kind == "bind off"]
+    assert told == [(5, 3)] and happened == [(5, 3), (6, 17)]

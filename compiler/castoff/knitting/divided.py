@@ -24,6 +24,11 @@ def whole_row(piece: PieceState) -> None:
     piece.rows += 1
     piece.short_rows -= 1
     piece.length += height
+    changes = [replace(event, row=piece.rows) for event in last.changes]
+    for event, moved in zip(last.changes, changes, strict=True):
+        at = next((at for at in range(len(piece.events) - 1, -1, -1) if piece.events[at] is event), None)
+        if at is not None:
+            piece.events[at] = moved
     piece.records[-1] = replace(
         last,
         row=piece.rows,
@@ -32,7 +37,7 @@ def whole_row(piece: PieceState) -> None:
         short=False,
         height_mm=height,
         length_mm=piece.length,
-        changes=tuple(replace(event, row=piece.rows) for event in last.changes),
+        changes=tuple(changes),
     )
 
 
