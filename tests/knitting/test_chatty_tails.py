@@ -34,3 +34,16 @@ def test_a_marker_that_was_removed_is_gone() -> None:
 @pytest.mark.parametrize("words", ["BOR", "the BOR marker", "beg of rnd marker"])
 def test_the_marker_that_stays_is_that_of_the_round(words: str) -> None:
     knitted(ROUNDS.replace("except BOR", f"except {words}"), SIZES, "round")
+
+
+@pytest.mark.parametrize(
+    "row", ["K, casting on 3 sts over bound-off sts", "Purl to end, casting on 3 sts over bound-off sts"]
+)
+def test_a_gap_is_met_on_the_way_of_a_whole_row(row: str) -> None:
+    work = (
+        f"CO 54 (58, 60) sts.\nNext row (RS): K3, BO 3 sts, k to end.\nNext row: {row}. 54 (58, 60) sts.\nBO all sts."
+    )
+    knitted(work, SIZES)
+    assert said(work.replace("on 3 sts", "on 4 sts"), SIZES) == [
+        "stated-total-off: 54 (58, 60) sts are printed, 55 (59, 61) are on the needle"
+    ]

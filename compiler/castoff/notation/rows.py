@@ -208,7 +208,7 @@ def read_by_needles(c: Cursor) -> tuple[Action, ...]:
 
 def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:
     """A lone "knit" or "purl" goes to the end, in whichever yarn; "knit, in B" is "in B, knit"."""
-    work = _in_one_yarn(work)
+    work = _over_gaps_on_the_way(_in_one_yarn(work))
     real = [at for at, action in enumerate(work) if not _goes_along(action)]
     if len(real) != 1:
         return work
@@ -223,6 +223,15 @@ def _whole_row(work: tuple[Action, ...]) -> tuple[Action, ...]:
     else:
         return work
     return (*work[:at], whole, *work[at + 1 :])
+
+
+def _over_gaps_on_the_way(work: tuple[Action, ...]) -> tuple[Action, ...]:
+    """ "Knit, casting on 3 sts over bound-off sts": the whole row is knitted, and the gaps are met on the way."""
+    if len(work) != 2 or not isinstance(work[1], CastOnAct) or work[1].where != "gap":
+        return work
+    first = work[0]
+    whole = _alone(first) or (isinstance(first, StitchTo) and isinstance(first.target, ToEnd))
+    return (first, replace(work[1], where="each gap")) if whole else work
 
 
 def _goes_along(action: Action) -> bool:
