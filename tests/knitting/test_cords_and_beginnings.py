@@ -104,3 +104,34 @@ WRONG = {
 @pytest.mark.parametrize(("work", "fault"), WRONG.values(), ids=WRONG)
 def test_what_does_not_come_out_is_told_with_its_numbers(work: str, fault: str) -> None:
     assert fault in said(work + END)
+
+
+TRIANGLE = (
+    "CO 13 sts.\nRow 1 (WS): K3, p to last 3 sts, k3.\n"
+    "Row 2: K3, yo, k3, yo, pm, k1, pm, yo, k3, yo, k3. 17 sts.\nRow 3: K3, p to last 3 sts, k3."
+)
+
+
+@pytest.mark.parametrize("centre", ["center st", "centre stitch"])
+@pytest.mark.parametrize(
+    "edges", ["not counting the edge sts", "excluding the 3 edge sts", "not including the 3 border sts at each end"]
+)
+def test_edges_that_are_not_counted(centre: str, edges: str) -> None:
+    assert said(f"{TRIANGLE} 17 sts: 5 sts each side of {centre}, {edges}.{END}") == []
+    wrong = said(f"{TRIANGLE} 17 sts: 6 sts each side of {centre}, {edges}.{END}")
+    assert wrong == [
+        "stated-part-off: 6 sts each side of " + centre + " are printed; without 3 edge sts there are 5 and 5"
+    ]
+    assert said(f"{TRIANGLE} 11 sts, {edges}.{END}") == []
+    assert said(f"{TRIANGLE} 12 sts, {edges}.{END}") == [
+        "stated-part-off: 12 sts are printed; without 3 edge sts there are 11"
+    ]
+
+
+def test_edges_of_another_width_or_that_do_not_show() -> None:
+    assert said(f"{TRIANGLE} 13 sts, not counting the 2 edge sts.{END}") == [
+        "stated-part-off: 2 edge sts are printed, 3 are at each end"
+    ]
+    assert said(f"CO 13 sts.\nKnit 2 rows. 7 sts, not counting the edge sts.{END}") == [
+        "stated-part-off: 7 sts are printed without the edge sts; where those end does not show on the needle"
+    ]

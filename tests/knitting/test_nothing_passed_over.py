@@ -458,6 +458,9 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "Stated.part": ("Row 1: K5, pm, k15. 5 sts between markers.", "Row 1: K5, pm, k15. 5 sts."),
     "Stated.each": ("Row 1: K5, pm, k15. 8 sts each side.", "Row 1: K5, pm, k15. 8 sts."),
     "Stated.change": ("Row 1: K2tog, k to end. 1 st dec'd.", "Row 1: K2tog, k to end. 1 st."),
+    "Stated.edges": ("Row 1 (WS): K3, p to last 3 sts, k3. 14 sts, not counting the edge sts.", "Row 1 (WS): K3, p to last 3 sts, k3. 14 sts."),
+    "Stated.edge": ("Row 1 (WS): K3, p to last 3 sts, k3. 14 sts, not counting the 3 edge sts.",
+                    "Row 1 (WS): K3, p to last 3 sts, k3. 14 sts, not counting the 4 edge sts."),
     "Landmark.kind": ("Knit 10 rows.\nPlace a marker at each end of last row.\nWork in St st until piece measures 8 cm from cast-on edge.",
                       "Knit 10 rows.\nPlace a marker at each end of last row.\nWork in St st until piece measures 8 cm from markers."),
 }  # fmt: skip

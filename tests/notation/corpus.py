@@ -906,6 +906,19 @@ Using a circular cast-on, CO 8 sts.
 Do not turn; rotate 90°, pick up and knit 3 sts along the side (one in each garter ridge), then 3 sts from cast-on edge.
 Rotate work 90 degrees clockwise and pick up and knit 3 sts along left edge, then 3 sts from cast-on edge.
 Turn work inside out.
+Knit an i-cord 70 cm long.
+Break yarn and thread through sts to fasten off.
+With WS tog, graft ends using Kitchener st.
+Unzip provisional cast-on and place 26 sts on spare needle. With right sides together, graft ends using Kitchener st.
+Cast on 48 sts using the long-tail method. Arrange the sts for magic loop with 24 sts on each needle.
+CO 3 sts. Knit 6 rows. Do not turn at end of last row; rotate work 90 degrees clockwise and pick up and knit 3 sts along the side edge (one in each garter ridge), then rotate again and pick up and knit 3 sts from the cast-on edge. 9 sts.
+At the end of the last row, don't turn – pick up and knit 3 sts along the side of the tab, then 3 sts along the cast-on edge.
+CO 84 sts using a two-color Italian cast-on or other stretchy method. Join to knit in the rnd.
+Using a figure-eight cast-on (or your favorite closed toe cast-on), cast on 24 sts – 12 sts on each needle.
+BO loosely, using a needle 2 sizes larger if you tend to bind off tightly.
+Set-up rnd 1 (B): *K1, sl1yo; rep from * to end. Do not turn; drop B to front.
+Rep Rows 3 and 4 eighteen more times. 89 sts: 41 sts each side of center st, not counting the edge sts.
+Knit 2 rows. 40 sts, excluding the 3 border sts at each end.
 """
 
 GARMENTS = """

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from castoff.knitting.ahead import tried
 from castoff.knitting.divisions import mind_each, mind_needle, on_needles
+from castoff.knitting.edge_counts import mind_without_edges
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, Fault, Pointer, fault
 from castoff.knitting.loops import DIVISION, hidden
 from castoff.knitting.short_rows import between_turns, check_wraps, tells_wraps
@@ -25,7 +26,7 @@ _NEEDLE = re.compile(r"\bneedle \d|\bn ?\d|(?:first|second|third|fourth|\d(?:st|
 
 def expected_of(state: SizeState, total: Total) -> int | None:
     """The number of stitches that a total prints for the whole needle; None when it speaks of parts or changes."""
-    whole = [stated for stated in total.stated if not stated.change and not stated.part and not stated.each]
+    whole = [each for each in total.stated if not (each.change or each.part or each.each or each.edges)]
     if len(whole) == 1:
         return whole[0].stitches.at(state.size)
     changes = [stated for stated in total.stated if stated.change]
@@ -45,7 +46,9 @@ def check_total(state: SizeState, total: Total) -> None:
     for stated in parts:
         if tells_wraps(stated):
             check_wraps(state, stated)
-    parts = [each for each in parts if not tells_wraps(each)]
+        elif stated.edges and not piece.doubt:
+            mind_without_edges(state, stated)
+    parts = [each for each in parts if not tells_wraps(each) and not each.edges]
     was_in_doubt = piece.doubt
     for stated in whole:
         number = stated.stitches.at(state.size)
@@ -77,6 +80,8 @@ def check_total(state: SizeState, total: Total) -> None:
 
 def _all_of_it(state: SizeState, stated: Stated) -> bool:
     """Whether a total is one of the whole needle: the body whose sleeves wait, the piece by its name, the side in work."""
+    if stated.edges:
+        return False
     if stated.each:
         return stated.part == "side" and state.piece.neck_rows is not None and len(segments(state)) == 1
     return not stated.part or (len(segments(state)) == 1 and _is_whole(state, stated.part))

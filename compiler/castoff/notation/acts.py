@@ -182,11 +182,29 @@ def read_method(c: Cursor) -> str | None:
         return None
     bracket = c.lexemes[c.at - 2].key == "(" if c.at - start == 2 else False
     c.take("a", "an", "the", "your")
-    words = c.words_until(frozenset({"and", "then", "for", "over", "to", "st", "at"}), 6)
-    if not _is_method(words) or (bracket and not c.take(")")):
-        c.back(start)
-        return None
+    named = c.at
+    c.words_until(frozenset({"and", "then", "for", "over", "to", "st", "at", "or"}), 8)
+    if not _is_method(c.raw(named, c.at)) and c.here.key != "or":
+        return c.back(start)
+    _or_another(c)
+    words = c.raw(named, c.at)
+    if not _is_method(words.rstrip(")")) or (bracket and not c.take(")")):
+        return c.back(start)
     return words
+
+
+def _or_another(c: Cursor) -> None:
+    """ "or other stretchy method", "(or your favourite closed toe cast-on)" behind a method: the knitter may choose."""
+    start = c.at
+    bracket = c.take("(")
+    if not c.take("or"):
+        c.back(start)
+        return
+    chosen = c.at
+    c.take("your", "any", "another", "other", "similar", "preferred")
+    c.words_until(frozenset({"and", "then", "for", "over", "to", "st", "at", "cast", "co"}), 6)
+    if not _is_method(c.raw(chosen, c.at)) or (bracket and not c.take(")")):
+        c.back(start)
 
 
 def read_hold(c: Cursor) -> HoldAct | None:

@@ -25,6 +25,7 @@ from castoff.notation.told_needles import EACH, read_needle_groups, read_on_each
 _ROUND = (
     "to work in the rnd", "to work in rnd", "for working in the rnd", "for working in rnd", "in the rnd", "in a rnd",
     "into a rnd", "to work in rnd", "for work in the rnd", "in rnd", "to form a rnd", "for rnd", "working in the rnd",
+    "to k in the rnd", "for k in the rnd",
 )  # fmt: skip
 _FLAT = (
     "back and forth in row", "back and forth", "flat", "in row", "flat in row", "backwards and forwards in row",

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent
-from castoff.notation.syntax import BindOff, CastOn, Count, Extent, Fabric, Finish, OnTrust, WorkRows
+from castoff.notation.syntax import BindOff, CastOn, Count, Extent, Fabric, Finish, ForLength, OnTrust, WorkRows
 
 _EDGES = frozenset(
     {"edge", "side", "sides", "border", "perimeter", "neckline", "neck", "opening", "armhole", "hem", "blanket",
@@ -178,8 +178,20 @@ def _named(c: Cursor, start: int) -> WorkRows | BindOff | CastOn | Finish | OnTr
         if stitches is None or not c.take("st"):
             return c.back(start)
         return CastOn(stitches, method, span=c.span(start))
-    extent = read_extent(c)
+    extent = _long(c) or read_extent(c)
     return c.back(start) if extent is None else _cord(c, start, extent, count)
+
+
+def _long(c: Cursor) -> Extent | None:
+    """ "70 cm long" behind "knit an i-cord"."""
+    start = c.at
+    c.take(",")
+    c.take("meas", "about", "approx", "of")
+    length = c.length()
+    if length is None:
+        return c.back(start)
+    c.take("long", "in length")
+    return Extent(ForLength(length, span=c.span(start)), span=c.span(start))
 
 
 def _words(c: Cursor, first: int, last: int) -> str:

@@ -145,7 +145,7 @@ class Cursor:
         if end <= start:
             return ""
         text = self.line.value[self.lexemes[start].start : self.lexemes[end - 1].end]
-        return " ".join(text.split()).lower()
+        return " ".join(text.replace("’", "'").split()).lower()
 
     # ------------------------------------------------------------------------------------------------ numbers
 

@@ -60,9 +60,7 @@ do not turn
 do not turn after last row
 do not turn after the last row
 do not turn at end of last row
-with right sides together
-with rs together
-with rs tog
+to fasten off
 turn work inside out
 turn inside out
 do not join
@@ -425,6 +423,70 @@ _REMARKS += "\n" + "\n".join(
     for of in ("", "of work", "of the work")
 )
 
+_REMARKS += "\n" + "\n".join(
+    f"{verb} {what} {tog}"
+    for verb in ("with", "holding", "hold", "place", "placing")
+    for what in ("rs", "ws", "right sides", "wrong sides", "rs of work", "ws of work")
+    for tog in ("together", "facing each other")
+)
+_REMARKS += "\n" + "\n".join(
+    " ".join(word for word in (verb, work, how) if word)
+    for verb in ("rotate", "turn", "then rotate")
+    for work in ("", "work", "the work", "piece", "the piece")
+    for how in (
+        "again",
+        "90 degrees again",
+        "90 degrees",
+        "90 degrees clockwise",
+        "90°",
+        "90° clockwise",
+        "a quarter turn",
+        "a quarter turn clockwise",
+    )
+)
+_REMARKS += "\n" + "\n".join(
+    " ".join(word for word in (first, last, turn, behind) if word)
+    for turn in ("do not turn", "don't turn")
+    for first, last, behind in (
+        *(
+            (at, row, "")
+            for at in ("at end of", "at the end of", "after")
+            for row in ("last row ,", "the last row ,", "last row", "the last row", "row ,", "this row ,")
+        ),
+        *(
+            ("", "", f"{at} {row}")
+            for at in ("at end of", "at the end of", "after")
+            for row in ("last row", "the last row", "row", "this row")
+        ),
+        ("", "", ""),
+    )
+)
+_REMARKS += "\n" + "\n".join(
+    " ".join(word for word in ("", using, needle, "larger", why) if word)
+    for using in ("using", "with")
+    for needle in (
+        "a needle a size",
+        "a needle one size",
+        "a needle two sizes",
+        "a needle 1 size",
+        "a needle 2 sizes",
+        "needles one size",
+        "needles two sizes",
+        "needles 1 size",
+        "needles 2 sizes",
+        "needles a size",
+    )
+    for why in (
+        "",
+        "if you tend to bind off tightly",
+        "if you tend to cast off tightly",
+        "if you bind off tightly",
+        "if you cast off tightly",
+        "if necessary",
+        "if needed",
+    )
+)
+
 
 _REMARKS += "\n" + "\n".join(
     " ".join(word for word in (verb, the, which, "sts", into, what) if word)
@@ -456,13 +518,13 @@ BY_FIRST = MappingProxyType(
 
 def is_remark(words: str) -> bool:
     """Whether words as typed are one of the set phrases."""
-    return _keys(words.lower()) in REMARKS
+    return _keys(words.lower().replace(",", " ,")) in REMARKS
 
 
 def read_phrase(c: Cursor) -> bool:
     """Reads one of the set phrases."""
     for keys in BY_FIRST.get(c.here.key, ()):
-        if all(c.peek(index).key == key for index, key in enumerate(keys)):
+        if all(c.peek(index).key == key or c.peek(index).text == key for index, key in enumerate(keys)):
             c.at += len(keys)
             c.reach()
             return True

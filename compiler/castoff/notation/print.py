@@ -5,6 +5,8 @@ In: a `Line`. Out: text in the trade's shorthand, one sentence a step.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from castoff.notation.cords import folded_of
 from castoff.notation.phrases import is_remark
 from castoff.notation.print_actions import (
@@ -306,6 +308,9 @@ def _total(stated: tuple[Stated, ...]) -> str:
 
 
 def _stated(one: Stated) -> str:
+    if one.edges:
+        edge = "" if one.edge is None else f"{print_count(one.edge)} "
+        return f"{_stated(replace(one, edges=False, edge=None))} (not counting the {edge}edge sts)"
     count = one.stitches
     if one.change:
         lost = any(value is not None and value < 0 for value in count.values)

@@ -55,7 +55,7 @@ def print_label(label: Label) -> str:
     elif label.which == "named":
         text = f"{label.name.capitalize()} {unit}{' ' + numbers if numbers else ''}"
     elif label.which == "set-up":
-        text = f"Set-up {unit}"
+        text = f"Set-up {unit}{' ' + numbers if numbers else ''}"
     elif label.which == "last":
         text = f"Last {unit}"
     elif label.which == "all":

@@ -409,7 +409,7 @@ def read_pick_up_row(c: Cursor) -> PickUpRow | None:
 def read_seam(c: Cursor) -> Seam | Graft | None:
     """Reads "Sew shoulder seams", "Join side and sleeve seams", "Graft toe sts", "Graft the 12 sts of sole to instep"."""
     start = c.at
-    c.take("using mattress st ,", "using mattress st", "with mattress st ,", "with rs tog ,")
+    c.take("using mattress st ,", "using mattress st", "with mattress st ,")
     if c.take("graft"):
         counts: list[Count] = []
         parts: list[str] = []

@@ -167,6 +167,9 @@ def read_change(c: Cursor) -> tuple[Step, ...]:
         if c.take("up the side", "up side", "up the edge", "up edge", "up the inside", "up inside"):
             c.take("of the work", "of work", "of piece", "of the piece")
         note = c.raw(note_start, c.at)
+    if act == "drop" and c.take("to front", "to back", "to the front", "to the back", "in front", "at back"):
+        c.take("of work", "of the work")
+        note = c.raw(note_start, c.at)
     if act == "join" and c.take("at", "to"):
         c.take("the")
         if not c.words_until(frozenset({"and", "then", "with"}), 5):
@@ -259,6 +262,7 @@ def read_place(c: Cursor) -> Place | None:
                     return Place(_placed(c, start), where_words, count, span=c.span(start))
         c.back(start)
     if c.take("mark"):
+        c.take("the")
         where_words = _where(c)
         if where_words and not any(lexeme.key == "st" for lexeme in c.lexemes[start : c.at]):
             # (a stitch that is marked is no place between rows)

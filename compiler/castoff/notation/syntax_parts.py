@@ -365,10 +365,13 @@ class Stated:
     markers", "for Back"); each: the number holds for each of several.
     change: True for "6 sts increased" / "decreased" (then `stitches` is the difference, signed).
     first_only: True unless the line says that it holds every time (a repeated row).
+    edges: the edge stitches are not counted among them ("not counting the edge sts"); edge: how many each end has, if told.
     """
 
     stitches: Count
     part: str = ""
     each: bool = False
     change: bool = False
+    edges: bool = False
+    edge: Count | None = None
     span: Span = place()

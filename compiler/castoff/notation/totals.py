@@ -180,7 +180,26 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         part = part.removeprefix("each ").removeprefix("for ").removeprefix("of ")
     elif bare and not part and c.lexemes[c.at - 1].key not in ("rem",):
         return c.back(start)
-    return Stated(count, part, each, span=c.span(start))
+    edges, edge = _without_edges(c)
+    return Stated(count, part, each, edges=edges, edge=edge, span=c.span(start))
+
+
+def _without_edges(c: Cursor) -> tuple[bool, Count | None]:
+    """ ", not counting the edge sts", "(excluding the 3 border sts at each end)"."""
+    start = c.at
+    bracket = c.take("(")
+    if not bracket:
+        c.take(",")
+    if c.take("not counting", "not including", "excluding", "without", "without counting", "exclusive of"):
+        c.take("the", "any")
+        count = c.count()
+        c.take("garter")
+        if c.take("edge st", "border st", "edging st", "edge", "border", "borders", "selvedge st"):
+            c.take("at each end", "at each side", "on each side", "each side", "each end", "at either end")
+            if not bracket or c.take(")"):
+                return True, count
+    c.back(start)
+    return False, None
 
 
 def _part_after(c: Cursor) -> str:
