@@ -135,3 +135,68 @@ def test_edges_of_another_width_or_that_do_not_show() -> None:
     assert said(f"CO 13 sts.\nKnit 2 rows. 7 sts, not counting the edge sts.{END}") == [
         "stated-part-off: 7 sts are printed without the edge sts; where those end does not show on the needle"
     ]
+
+
+STRETCHY = "K2, *slip the 2 sts back to left needle, k2tog tbl, k1; rep from * until all sts are bound off."
+CORD = "CO 3 sts, *k2, k2tog tbl, slip 3 sts back to left needle; rep from * until 3 sts rem."
+
+
+def bound_off(acts: str, stitches: int = 20) -> list[str]:
+    rest = "\nRow 1: K3tog.\nFasten off.\nCO 2 sts.\nBO all sts." if "rem" in acts else "\nCO 2 sts.\nBO all sts."
+    return said(f"CO {stitches} sts.\nKnit 4 rows.\nBind off as follows: {acts}{rest}")
+
+
+@pytest.mark.parametrize(
+    "acts",
+    [
+        STRETCHY,
+        CORD,
+        "K1, *k1, pass first st over second; rep from * to end.",
+        "K2tog tbl, *slip st back to left needle, k2tog tbl; rep from * to end.",
+        "P2tog, *return st to left needle, p2tog; rep from * until all sts have been bound off.",
+        "K1, *yo, k1, pass 2nd st over first, pass first st over second; rep from * to end.",
+    ],
+)
+@pytest.mark.parametrize("stitches", [20, 21])
+def test_a_bind_off_told_act_by_act_comes_out(acts: str, stitches: int) -> None:
+    assert bound_off(acts, stitches) == []
+
+
+@pytest.mark.parametrize(
+    ("acts", "fault"),
+    [
+        (STRETCHY.replace("K2,", "K3,"), "repeat-does-not-divide: 20 sts are bound off 1 at a time: 2 are left, not 1"),
+        (STRETCHY.replace("the 2", "the 3"), "too-few-stitches: 3 sts are to be slipped back, 2 are there"),
+        (
+            STRETCHY.replace("the 2 sts", "st"),
+            "end-never-comes: 2 sts are on the right needle before the repeat, 3 behind it",
+        ),
+        (
+            STRETCHY.replace("k1;", "k2;"),
+            "end-never-comes: 2 sts are on the right needle before the repeat, 3 behind it",
+        ),
+        (
+            STRETCHY.replace("k2tog tbl", "k3tog"),
+            "repeat-does-not-divide: 20 sts are bound off 2 at a time: 2 are left, not 1",
+        ),
+        (
+            CORD.replace("CO 3", "CO 4"),
+            "end-never-comes: 4 sts are cast on for the cord; each repeat works 4 sts and not those and 1 of the piece",
+        ),
+        (CORD.replace("k2,", "k1,"), "too-few-stitches: 3 sts are to be slipped back, 2 are there"),
+        (
+            CORD.replace("slip 3", "slip 2"),
+            "end-never-comes: 0 sts are on the right needle before the repeat, 1 behind it",
+        ),
+        (
+            CORD.replace("until 3", "until 2"),
+            "repeat-does-not-divide: 23 sts are bound off 1 at a time: 3 are left, not 2",
+        ),
+        (
+            "K2, *slip 2 sts back to left needle, k2tog, yo, k1, slip st back to left needle; rep from * to end.",
+            "end-never-comes: every repeat leaves as many sts as it found: they never come to an end",
+        ),
+    ],
+)
+def test_a_bind_off_that_does_not_come_out(acts: str, fault: str) -> None:
+    assert fault in bound_off(acts)

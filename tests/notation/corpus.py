@@ -918,6 +918,10 @@ Using a figure-eight cast-on (or your favorite closed toe cast-on), cast on 24 s
 BO loosely, using a needle 2 sizes larger if you tend to bind off tightly.
 Set-up rnd 1 (B): *K1, sl1yo; rep from * to end. Do not turn; drop B to front.
 Rep Rows 3 and 4 eighteen more times. 89 sts: 41 sts each side of center st, not counting the edge sts.
+Bind off very loosely as follows: K2, *slip the 2 sts back to left needle, k2tog tbl, k1; rep from * until all sts are bound off.
+Bind off all sts as follows: K1, *k1, pass first st over second; rep from * to end.
+I-cord bind-off: CO 3 sts, *k2, k2tog tbl, slip 3 sts back to left needle; rep from * until 3 sts rem.
+Stretchy bind-off: K2tog tbl, *slip st back to left needle, k2tog tbl; rep from * to end.
 Knit 2 rows. 40 sts, excluding the 3 border sts at each end.
 """
 

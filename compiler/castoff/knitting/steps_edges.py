@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from castoff.knitting.binding_off import work_off
 from castoff.knitting.divided import divide_round
 from castoff.knitting.divisions import over_needle
 from castoff.knitting.faults import (
@@ -238,9 +239,13 @@ def bind_off(state: SizeState, step: BindOff) -> None:
     have -= left
     if step.picot is not None:
         _mind_picots(state, step.picot, have, left, step.span)
+    if step.so is not None:
+        left = work_off(state, step.so, have)
+        have -= left
     gone = decreased_beside(state, step)
     state.add_loops("k2tog", gone)
-    state.add_loops("bind off", have - gone)
+    if step.so is None:
+        state.add_loops("bind off", have - gone)
     state.event("bind off", have - gone, " ".join(step.manner), step.span)
     if any("three-needle" in manner or "3-needle" in manner for manner in step.manner):
         _three_needle(state, have, step.span)

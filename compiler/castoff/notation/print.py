@@ -21,6 +21,7 @@ from castoff.notation.print_actions import (
     print_times,
     print_waiting,
 )
+from castoff.notation.print_edges import print_worked_off
 from castoff.notation.print_numbers import print_count, print_length
 from castoff.notation.print_rows import (
     capital,
@@ -91,6 +92,7 @@ from castoff.notation.syntax import (
     TurnWork,
     UnreadLine,
     WorkAs,
+    WorkedOff,
     WorkFabric,
     WorkRows,
 )
@@ -220,6 +222,13 @@ def _setup(step: Step) -> str:
             return f"Change to {step.needles}" + (
                 "" if "needle" in step.needles or "dpn" in step.needles else " needles"
             )
+        case BindOff(so=WorkedOff() as so):
+            named = next(
+                (manner for manner in step.manner if manner.split()[-1].endswith(("bind-off", "cast-off"))), ""
+            )
+            how = [manner for manner in step.manner if manner != named]
+            called = named or " ".join(("bo all sts", *how))
+            return f"{capital(called)}: {print_worked_off(so)}"
         case BindOff(picot=(on, off)):
             points = f"*CO {print_count(on)} sts, BO {print_count(off)} sts, sl st back to left needle"
             far = "to end" if step.leaves is None else f"until {print_count(step.leaves)} sts rem"

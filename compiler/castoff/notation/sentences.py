@@ -10,6 +10,7 @@ from collections.abc import Callable
 from castoff.notation.actions import read_remark
 from castoff.notation.arranging import read_arrange, read_join
 from castoff.notation.as_for import read_work_as
+from castoff.notation.binding_off import read_worked_off
 from castoff.notation.both_sides import read_at_edges, read_both_sides
 from castoff.notation.chart_lines import read_told_repeat
 from castoff.notation.cords import read_cord
@@ -74,6 +75,7 @@ _READERS: tuple[Reader, ...] = (
     _read_labelled_join,
     read_heading,
     read_told_repeat,
+    read_worked_off,
     read_cord,
     read_release,
     read_kitchener,

@@ -50,10 +50,12 @@ from castoff.notation.syntax_edges import (
     Graft,
     Hold,
     JoinShoulders,
+    OffAct,
     PickUpRow,
     Release,
     Resume,
     Seam,
+    WorkedOff,
 )
 from castoff.notation.syntax_parts import (
     Border,
@@ -171,6 +173,7 @@ __all__ = [
     "MarkerAct",
     "Meanwhile",
     "Note",
+    "OffAct",
     "OnLastRow",
     "OnTrust",
     "Opening",
@@ -233,6 +236,7 @@ __all__ = [
     "WorkFabric",
     "WorkHeld",
     "WorkRows",
+    "WorkedOff",
 ]
 
 

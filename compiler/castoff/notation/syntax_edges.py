@@ -6,6 +6,7 @@ In: nothing. Out: frozen node types, given on by `syntax.py`.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from castoff.notation.syntax_acts import Action, HoldAct
 from castoff.notation.syntax_parts import Count, Side, place
@@ -40,12 +41,37 @@ class Release:
 
 
 @dataclass(frozen=True, slots=True)
+class OffAct:
+    """One act of a bind-off that is told: `stitch` worked so many times; stitches slipped "back" to the left needle,
+    passed "over" the one worked last, or cast "on" onto the left needle."""
+
+    act: Literal["work", "back", "over", "on"]
+    count: Count
+    stitch: str = ""
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedOff:
+    """How stitches are bound off, act by act: `lead`, then `body` again and again until `left` are left.
+
+    left: None when all are bound off.
+    """
+
+    lead: tuple[OffAct, ...]
+    body: tuple[OffAct, ...]
+    left: Count | None = None
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
 class BindOff:
     """Bind off as a step: all, or the rest.
 
     beside: stitches decreased meanwhile at each side of every marked stitch ("dec 1 st at each side of marked st").
     as_before: that the rows before did so too. picot: stitches cast on for each point, and bound off for it.
     leaves: stitches that stay on the needle behind all the others ("bind off all but the last st").
+    so: how, act by act ("K2, *slip 2 sts back to left needle, k2tog tbl, k1; rep from * …").
     """
 
     count: Count | None = None
@@ -54,6 +80,7 @@ class BindOff:
     as_before: bool = False
     picot: tuple[Count, Count] | None = None
     leaves: Count | None = None
+    so: WorkedOff | None = None
     span: Span = place()
 
 
