@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from tests.checks.tiny_pattern import with_fragment
 from tests.knitting.plans import said
+
+from castoff.pipeline import prove_text
 
 TAB = (
     "CO 3 sts. Knit 6 rows. Do not turn; rotate 90°, pick up and knit 3 sts along the side (one in each garter ridge), "
@@ -200,3 +203,66 @@ def test_a_bind_off_told_act_by_act_comes_out(acts: str, stitches: int) -> None:
 )
 def test_a_bind_off_that_does_not_come_out(acts: str, fault: str) -> None:
     assert fault in bound_off(acts)
+
+
+SHAWL = """
+sections:
+  - title: Section 1
+    piece: Swatch
+    worked: flat
+    gauge: stockinette
+    work: |
+      CO 20 sts.
+      Row 1 (RS): K3, *k2tog, yo; rep from * to last 3 sts, k3.
+      Row 2 and all WS rows: K3, purl to last 3 sts, k3.
+      Row 3: K3, m1, k to last 3 sts, m1, k3. 22 sts.
+      Row 4: K3, purl to last 3 sts, k3.
+  - title: Section 2
+    piece: Swatch
+    work: |
+      Row 1 (RS): Knit.
+      Row 2: Purl.
+      Work rows 1 and 2 of Section 2 a total of 4 times. 22 sts.
+      Work rows 1–4 of Section 1 a total of 3 times. 28 sts.
+      Rep rows 1 and 2 of this section once more. 28 sts.
+      BO all sts.
+"""
+
+
+def told(source: str) -> list[str]:
+    return [
+        f"{each.rule.name}: {each.message}"
+        for each in prove_text("shawl.yaml", with_fragment(source)).findings
+        if each.severity == "error" and each.rule.name != "measurement-off"  # the square's width is none of this
+    ]
+
+
+def test_rows_of_a_section_by_its_title() -> None:
+    assert told(SHAWL) == []
+    assert told(SHAWL.replace("a total of 3 times", "a total of 4 times")) == [
+        "stated-total-off: 28 sts are printed, 30 are on the needle"
+    ]
+    assert told(SHAWL.replace("rows 1–4 of Section 1", "rows 1–5 of Section 1")) == [
+        "row-not-there: row 5 is to be repeated; rows up to 4 have been described"
+    ]
+    assert told(SHAWL.replace("rows 1 and 2 of Section 2 a", "rows 1 and 2 of Section 3 a")) != []
+
+
+GROWING = (
+    "CO 21 sts.\nRow 1 (RS): K1, yo, *k2, p2; rep from * to 1 st before centre st, k1, yo, k centre st, yo, k1, "
+    "*k2, p2; rep from * to last st, yo, k1.\nRow 2: Purl.\nRow 3: Knit, inc 4 sts evenly across. 29 sts.\nRow 4: Purl.\n"
+    "Rep rows 1–4 twice more, working 1 more rep of the block in each half each time. 45 sts."
+)
+
+
+def test_repeats_that_come_more_often_each_time() -> None:
+    assert said(GROWING + END) == []
+    assert said(GROWING.replace("working 1 more rep", "working 2 more reps") + END) == [
+        "stated-part-off: 2 more repeats of 4 sts in each half would be 16 more sts each time; 8 are made"
+    ]
+    assert said(GROWING.replace(" in each half", "") + END) == [
+        "stated-part-off: which repeat of the rows comes more often cannot be told"
+    ]
+    assert said(GROWING.replace("45 sts", "44 sts") + END) == [
+        "stated-total-off: 44 sts are printed, 45 are on the needle"
+    ]

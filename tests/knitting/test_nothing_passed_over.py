@@ -29,6 +29,7 @@ DIVIDED = "Row 1 (RS): K8, join a second ball of yarn and bind off 4 sts, k to e
 CROWN = "round|Rnd 1: *K3, k2tog; rep from * to end.\n"
 GROUND = "the ground below decides, "
 
+_GROWS = "Row 1: K1, yo, *k2; rep from * to last st, yo, k1.\nRow 2: Purl.\nRep rows 1 and 2 three more times"
 PAIRS: dict[str, tuple[str, str] | str] = {
     # acts
     "Stitch.name": ("Row 1: K2tog, k18.", "Row 1: Yo, k20."),
@@ -412,6 +413,13 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                        "Bind off as follows: K1, *k2, pass first st over second; rep from * to end."),
     "WorkedOff.left": ("I-cord bind-off: CO 3 sts, *k2, k2tog tbl, slip 3 sts back to left needle; rep from * until 3 sts rem.",
                        "I-cord bind-off: CO 3 sts, *k2, k2tog tbl, slip 3 sts back to left needle; rep from * until 2 sts rem."),
+    "WorkedOff.plain": ("Bind off as follows: *K1, p2; rep from * to end, binding off in patt.",
+                        "Bind off as follows: *K1, p2; rep from * to end."),
+    "RepeatRows.growing": (f"{_GROWS}.", f"{_GROWS}, working 2 more reps each time."),
+    "Growing.reps": (f"{_GROWS}, working 1 more rep each time.", f"{_GROWS}, working 2 more reps each time."),
+    "Growing.each": (f"{_GROWS}, working 2 more reps each time.", f"{_GROWS}, working 2 more reps in each half each time."),
+    "Growing.what": "the author's word for the repeat; which one it is, the rows themselves tell",
+    "RowRef.section": "sections have titles in whole sources: held in test_cords_and_beginnings.py",
     "PickUp.each": ("CO 3 sts. Knit 6 rows. Pick up and knit 2 sts along side (1 in each ridge), then 3 sts from cast-on edge.",
                     "CO 3 sts. Knit 6 rows. Pick up and knit 2 sts along side, then 3 sts from cast-on edge."),
     "UntilRow.chart": ("Work in patchwork for 1 row.\nCont as set through row 2 of patchwork.", "Work in patchwork for 1 row.\nCont as set through row 2 of patches."),
@@ -498,6 +506,7 @@ NODES = tuple(
             syntax.Border,
             syntax.OffAct,
             syntax.WorkedOff,
+            syntax.Growing,
         )
     )
 )

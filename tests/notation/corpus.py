@@ -920,6 +920,12 @@ Set-up rnd 1 (B): *K1, sl1yo; rep from * to end. Do not turn; drop B to front.
 Rep Rows 3 and 4 eighteen more times. 89 sts: 41 sts each side of center st, not counting the edge sts.
 Bind off very loosely as follows: K2, *slip the 2 sts back to left needle, k2tog tbl, k1; rep from * until all sts are bound off.
 Bind off all sts as follows: K1, *k1, pass first st over second; rep from * to end.
+Bind off all sts as follows: *brk1, p1; rep from * to end, binding off in pattern.
+Work Rows 1–4 of this section a total of 6 times. 54 sts.
+Rep Rows 1-8 twice more, working one more rep of the diamond in each half each time. 153 sts.
+Rep rows 1 and 2 five more times, working 2 more repeats each time.
+Dec rnd: *BrLsl dec, sl1yo, [brk1, sl1yo] 5 times; rep from * around. 84 sts.
+Next rnd (B): *br4st inc, sl1yo, (brk1, sl1yo) 3 times, brRsl dec, sl1yo; rep from * around.
 I-cord bind-off: CO 3 sts, *k2, k2tog tbl, slip 3 sts back to left needle; rep from * until 3 sts rem.
 Stretchy bind-off: K2tog tbl, *slip st back to left needle, k2tog tbl; rep from * to end.
 Knit 2 rows. 40 sts, excluding the 3 border sts at each end.

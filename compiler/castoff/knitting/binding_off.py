@@ -43,6 +43,9 @@ def work_off(state: SizeState, so: WorkedOff, have: int) -> int:
     if not _work(state, so.lead, needles):
         _lacks(state, needles)
         return rest
+    if so.plain:
+        _as_worked(state, so, needles, have)
+        return 0
     first, cord = needles.all, needles.left - have
     uses = 0
     while needles.all > wanted or (so.left is None and needles.left):
@@ -64,6 +67,32 @@ def work_off(state: SizeState, so: WorkedOff, have: int) -> int:
     for stitch, count in needles.worked.items():
         state.add_loops(stitch, count)
     return rest
+
+
+def _as_worked(state: SizeState, so: WorkedOff, needles: _Needles, have: int) -> None:
+    """Every stitch is bound off as soon as it is worked: the repeat must use them all up."""
+    start = needles.left
+    while needles.left:
+        before = needles.left
+        if not _work(state, so.body, needles) or needles.left == before:
+            state.report(
+                fault(
+                    DOES_NOT_DIVIDE,
+                    so.span,
+                    "{have} sts do not divide by the {uses} of the repeat",
+                    have=start,
+                    uses=sum(_takes_of(state, act) for act in so.body),
+                )
+            )
+            return
+    for stitch, count in needles.worked.items():
+        state.add_loops(stitch, count)
+    state.add_loops("bind off", have)
+
+
+def _takes_of(state: SizeState, act: OffAct) -> int:
+    known = state.plan.stitch(act.stitch)
+    return 0 if known is None else known.takes * state.number_of(act.count)
 
 
 def _work(state: SizeState, acts: tuple[OffAct, ...], needles: _Needles) -> bool:

@@ -157,6 +157,7 @@ def _take_up(state: SizeState, section: PlanSection) -> None:
             piece.needle = group.needle
             del state.holders[at]
             break
+    state.keep_rows()
     state.section = section
     _begin(state, section, carry=before is piece)
 

@@ -384,6 +384,7 @@ class SizeState:
     loops: dict[tuple[str, str | None, str], int] = field(default_factory=dict)
     needle_use: dict[str | None, tuple[int, int]] = field(default_factory=dict)
     defs: dict[int, RowDef] = field(default_factory=dict)
+    told_rows: dict[str, tuple[dict[int, RowDef], list[tuple[Label, RowDef]]]] = field(default_factory=dict)
     named: dict[str, RowDef] = field(default_factory=dict)
     every: list[tuple[Label, RowDef]] = field(default_factory=list)
     history: list[RowDef] = field(default_factory=list)
@@ -508,6 +509,11 @@ class SizeState:
         """Enters loops of a yarn, a gauge and a stitch, for the piece in work and for all."""
         self.loops[key] = self.loops.get(key, 0) + count
         self.piece.loops[key] = self.piece.loops.get(key, 0) + count
+
+    def keep_rows(self) -> None:
+        """Keeps the numbered rows of the section in work under its title: a later one may call them."""
+        if self.section is not None and self.defs:
+            self.told_rows[self.section.title.lower()] = (dict(self.defs), list(self.every))
 
     def forget_rows(self, *, carry: bool = False) -> None:
         """Starts counting rows anew: another section, another set of numbered rows. `carry`: the next section may go

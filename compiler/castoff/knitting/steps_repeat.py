@@ -12,6 +12,7 @@ from castoff.knitting.ahead import tried
 from castoff.knitting.counted import counter_of
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
 from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_ENDING, WRONG_SIDE, Pointer, fault
+from castoff.knitting.growing import mind_growing
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.row_faults import other
 from castoff.knitting.run import run_rows, signature
@@ -83,6 +84,7 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
     cycle = [replace(row, side=None) if len(rows) == 1 else row for row in rows]
     before = state.piece.needle.stitches
     state.cycle = len(cycle)
+    number = 0
     if step.extent is not None and step.times is None:
         repeat_until(state, cycle, step.extent, step.span, expected)
     else:
@@ -93,6 +95,8 @@ def repeat_rows(state: SizeState, step: RepeatRows, expected: int | None) -> Non
         )
         if step.extent is not None and isinstance(step.extent.until, UntilWorked):
             mind_turns(state, step.extent.span)
+    if step.growing is not None and step.times is not None and number:
+        mind_growing(state, step.growing, rows, before, number)
     state.piece.before = before
     state.counted += state.last_rows
 

@@ -321,6 +321,9 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
     """The rows that a line speaks of; empty, with a fault, when they are not there."""
     if ref.kind == "named":
         return _named(state, ref)
+    here = "" if state.section is None else state.section.title.lower()
+    if ref.section not in ("", "this section", here):
+        return _rows_of_section(state, ref)
     if ref.kind in ("last", "these"):
         count = state.number_of(ref.count) if ref.count is not None else 0
         if not count and ref.kind == "these":
@@ -375,6 +378,20 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                 )
                 return []
             found.append(row)
+    return found
+
+
+def _rows_of_section(state: SizeState, ref: RowRef) -> list[RowDef]:
+    """Rows that an earlier section has told, called by its title."""
+    if ref.section not in state.told_rows:
+        state.report(
+            fault(NO_SUCH_ROW, ref.span, "no section before this one tells numbered rows as {name}", name=ref.section)
+        )
+        return []
+    mine = state.defs, state.every
+    state.defs, state.every = state.told_rows[ref.section]
+    found = rows_meant(state, replace(ref, section=""))
+    state.defs, state.every = mine
     return found
 
 

@@ -49,7 +49,15 @@ def read_worked_off(c: Cursor) -> BindOff | None:
             return c.back(start)
     elif not c.take("to end", "around", "across", "to end of row", "to end of rnd"):
         return c.back(start)
-    return BindOff(None, manner, so=WorkedOff(lead, body, left, span=c.span(told)), span=c.span(start))
+    before = c.at
+    c.take(",", ";", "and")
+    plain = left is None and c.take("binding off in patt", "casting off in patt", "binding off as you go",
+                                    "casting off as you go", "binding off each st as you go")  # fmt: skip
+    if not plain:
+        c.back(before)
+    elif any(act.act != "work" for act in (*lead, *body)):
+        return c.back(start)
+    return BindOff(None, manner, so=WorkedOff(lead, body, left, plain, span=c.span(told)), span=c.span(start))
 
 
 def _heading(c: Cursor) -> tuple[str, ...] | None:
@@ -119,18 +127,24 @@ def _over(c: Cursor) -> OffAct | None:
         return c.back(start)
     c.take("the")
     c.take("first", "second", "right", "rh", "last", "rightmost", "2nd")
-    if c.here.kind == "ordinal":
-        c.step()
+    _ordinal(c)
     one = c.at
     if not c.take("st", "loop") or not c.take("over"):
         return c.back(start)
     c.take("the")
     c.take("first", "second", "last", "next", "it", "left", "lh", "new")
-    if c.here.kind == "ordinal":
-        c.step()
+    _ordinal(c)
     c.take("st", "one")
     c.take("and off the needle", "and off needle", "and off right needle", "and off the right needle")
     return OffAct("over", c.same(1, one), span=c.span(start))
+
+
+def _ordinal(c: Cursor) -> None:
+    """ "1st", "2nd": only two stitches are there to be told apart."""
+    start = c.at
+    which = c.ordinal()
+    if which is not None and not set(which.values) <= {1, 2}:
+        c.back(start)
 
 
 def _on(c: Cursor) -> OffAct | None:

@@ -86,6 +86,7 @@ _NO_WORK = re.compile(r"[^\W\d_]+(?:[ -][^\W\d_]+)*")
 _SIGNS = MappingProxyType({"!": ".", "×": "times", "–": "-", "—": "-", "−": "-", "‐": "-", "…": "..."})
 _DASHES = "-–—−"
 _SKIPPING = re.compile(r"[-–—−][ \u00a0]?[(\[]\s*[\d½¼¾.–—−-]")
+_PAIRED = re.compile(r"\w+[ \u00a0](?:dec|inc)\b", re.IGNORECASE)
 _DIGITS = re.compile(r"\d{10}")
 _GLUED = re.compile(r"([^\W\d_]+)(\d+)")
 _GLUED_TAIL = re.compile(r"([^\W\d_]+)(\d+)([^\W\d_]+\d*)")
@@ -352,6 +353,13 @@ class _Lexer:
     def _word(self, word: str) -> None:
         start = self.at
         low = word.lower().replace("’", "'").replace("‑", "-")
+        paired = _PAIRED.match(self.text, start) if low.startswith("br") else None
+        if paired is not None:  # "brLsl dec": a brioche stitch whose name is two words
+            two = " ".join(paired.group().lower().split())
+            stitch = self.find(two)
+            if stitch is not None:
+                self.add("word", paired.group(), two, start, paired.end(), stitch=stitch)
+                return
         if low.isalpha():
             self._plain(word, low, start)
             return

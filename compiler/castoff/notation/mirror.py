@@ -368,6 +368,8 @@ class _Turner:
 
     def again(self, step: RowsAs | RepeatRows) -> Wish | Stuck:
         """Rows that are worked again are turned as they were."""
+        if step.rows.section not in ("", "this section"):
+            return Stuck("it calls a section by its title, and the other side has another", step.span)
         ways = self.ways_of(step.rows)
         if ways is None:
             return Stuck("the rows that it speaks of are turned in two ways", step.span)

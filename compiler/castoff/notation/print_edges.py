@@ -13,6 +13,8 @@ def print_worked_off(so: WorkedOff) -> str:
     """ "k2, *slip 2 sts back to left needle, k2tog tbl, k1; rep from * until all sts are bound off"."""
     lead = "".join(f"{_act(act)}, " for act in so.lead)
     body = ", ".join(_act(act) for act in so.body)
+    if so.plain:
+        return f"{lead}*{body}; rep from * to end, binding off in patt"
     end = "all sts are bound off" if so.left is None else f"{print_count(so.left)} sts rem"
     return f"{lead}*{body}; rep from * until {end}"
 

@@ -105,7 +105,8 @@ def print_row_ref(rows: RowRef) -> str:
         return rows.name
     if rows.kind == "named":
         return f"{rows.name} row{' ' + numbers if numbers else ''}"
-    return f"rows {numbers}" + (f" of {rows.name}" if rows.name else "")
+    of = rows.name or rows.section
+    return f"rows {numbers}" + (f" of {of}" if of else "")
 
 
 def print_going_on(step: GoOnShaping) -> str:
@@ -143,6 +144,10 @@ def print_repeat_rows(step: RepeatRows) -> str:
         text += f" {print_times(step.times)}"
     for every, times in step.then:
         text += f", then every {print_ordinal(every)} row {print_times(times)}"
+    if step.growing is not None:
+        what = f" of {step.growing.what}" if step.growing.what else ""
+        each = " in each half" if step.growing.each else ""
+        text += f", working {print_count(step.growing.reps)} more reps{what}{each} each time"
     if step.extent is not None:
         if step.times is not None and isinstance(step.extent.until, ForRows):
             return f"{text}, ending with a {step.extent.ending} row"

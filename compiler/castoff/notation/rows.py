@@ -57,7 +57,8 @@ def read_row_ref(c: Cursor) -> RowRef | None:
     if unit is not None:
         ranges = read_ranges(c)
         if ranges:
-            return RowRef("numbers", ranges, name=_of_pattern(c), span=c.span(start))
+            name = _of_pattern(c)
+            return RowRef("numbers", ranges, name=name, section="" if name else _of_section(c), span=c.span(start))
         return c.back(start)
     ranges = read_ranges(c, ordinals=True)
     if ranges:
@@ -97,6 +98,21 @@ def _of_pattern(c: Cursor) -> str:
             return "chart"
         if c.take("patt"):
             return "patt"
+    c.back(before)
+    return ""
+
+
+def _of_section(c: Cursor) -> str:
+    """ "of Section 2", "of this section": the section that told the rows."""
+    before = c.at
+    if c.take("of", "from"):
+        if c.take("this section"):
+            return "this section"
+        c.take("the")
+        name = c.name_of(c.vocabulary.sections)
+        if name is not None:
+            c.take("section")
+            return name.lower()
     c.back(before)
     return ""
 

@@ -5,6 +5,8 @@ In: a cursor at the start of a sentence. Out: `RepeatRows`, with what is told be
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from castoff.notation.chart_lines import read_chart_again, read_more_of_chart
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
@@ -17,6 +19,7 @@ from castoff.notation.syntax import (
     Count,
     Extent,
     ForRows,
+    Growing,
     Note,
     RepeatRows,
     Times,
@@ -36,6 +39,9 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | tuple[RepeatRows | ToldLength | 
     more = read_more_of_chart(c, rows)
     if more is not None:
         return more
+    growing = _growing(c)
+    if growing is not None:
+        return replace(rows, growing=growing)
     before = c.at
     c.take(",", ";")
     start = c.at
@@ -50,6 +56,34 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | tuple[RepeatRows | ToldLength | 
         return rows, ToldLength(until.length, until.what, until.origin, span=c.span(start))
     c.back(before)
     return rows
+
+
+def _growing(c: Cursor) -> Growing | None:
+    """ ", working one more rep of the diamond in each half each time"."""
+    start = c.at
+    c.take(",", ";")
+    if not c.take("working", "work", "adding", "with"):
+        return c.back(start)
+    reps = c.count()
+    c.take("more", "extra")
+    if reps is None or (c.peek(-1).key not in ("more", "extra") and c.lexemes[start].key == "with"):
+        return c.back(start)
+    c.take("patt")
+    if not c.take("rep"):
+        return c.back(start)
+    what = ""
+    if c.take("of"):
+        c.take("the")
+        what = c.words_until(frozenset({"in", "on", "at", "each", "between", "every"}), 3)
+        if not what:
+            return c.back(start)
+    c.take("each times", "every times")
+    each = c.take("in each half", "on each half", "on each side of m", "on each side of the m", "each side of m",
+                  "on each side of centre st", "on each side of the centre st", "each side of centre st",
+                  "on each side", "at each side", "each side", "on either side", "in each section")  # fmt: skip
+    c.take("each times", "every times")
+    c.settle()
+    return Growing(reps, each, what, span=c.span(start))
 
 
 def _last_row_again(c: Cursor, rows: RepeatRows) -> None:

@@ -55,12 +55,13 @@ class OffAct:
 class WorkedOff:
     """How stitches are bound off, act by act: `lead`, then `body` again and again until `left` are left.
 
-    left: None when all are bound off.
+    left: None when all are bound off. plain: each stitch is bound off as it is worked so ("binding off in patt").
     """
 
     lead: tuple[OffAct, ...]
     body: tuple[OffAct, ...]
     left: Count | None = None
+    plain: bool = False
     span: Span = place()
 
 

@@ -326,12 +326,14 @@ class RowRef:
 
     kind: "numbers" (`ranges` of first, last), "last", "these", "named".
     name: of a named row; with "numbers" the stitch pattern whose rows they are ("rows 1–8 of ripple lace"), else "".
+    section: title of the section that told them ("rows 1–4 of Section 2"), or "this section"; "" when none is named.
     """
 
     kind: Literal["numbers", "last", "these", "named"]
     ranges: tuple[tuple[Count, Count], ...] = ()
     count: Count | None = None
     name: str = ""
+    section: str = ""
     span: Span = place()
 
 

@@ -73,6 +73,19 @@ class RowsAs:
 
 
 @dataclass(frozen=True, slots=True)
+class Growing:
+    """A repeat within rows that comes so many times more each time: "working one more rep of the diamond in each half".
+
+    each: in each half, or each side; else once in the row. what: the author's word for it, lower case.
+    """
+
+    reps: Count
+    each: bool = False
+    what: str = ""
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
 class RepeatRows:
     """Rows worked again.
 
@@ -81,6 +94,7 @@ class RepeatRows:
     every_side: the step counts rows of that side alone: "every RS row" (every is None), "every other RS row" (2).
     then: further rates: "…, then every 6th row 3 times" as (every, times), in rows of both sides.
     start: "beginning with a RS row": the side of the first row.
+    growing: the repeat within them that comes more often each time.
     """
 
     rows: RowRef
@@ -90,6 +104,7 @@ class RepeatRows:
     every_side: Side | None = None
     then: tuple[tuple[Count, Times], ...] = ()
     start: str | None = None
+    growing: Growing | None = None
     span: Span = place()
 
 
