@@ -23,13 +23,14 @@ from castoff.knitting.fabric import Knitted
 from castoff.knitting.faults import STILL_HELD, STILL_LIVE
 from castoff.knitting.knit import knit
 from castoff.knitting.mirrored import mind_the_mirrors
+from castoff.knitting.mirrored_patterns import Pair, mind_mirrored_patterns
 from castoff.knitting.plan import NeedleSpec, OwnStitch, Plan, PlanGauge, PlanSection, StitchPattern
 from castoff.model.house import House, load_house
 from castoff.model.load import load
 from castoff.model.pattern import Form, Pattern, Section
 from castoff.model.shared import read_shared, with_shared
 from castoff.notation.lines import parse_work
-from castoff.notation.other_sides import OtherSides, write_other_sides
+from castoff.notation.other_sides import OtherSides, stitch_mirror, write_other_sides
 from castoff.notation.syntax import Line
 from castoff.notation.vocabulary import Vocabulary
 from castoff.source.read import read_source
@@ -159,6 +160,7 @@ def prove(
         if each.chart
     ]
     findings += (finding for each in drawn for finding in each.findings)
+    findings += mind_mirrored_patterns(_declared_mirrors(pattern), plan, stitch_mirror(pattern, trade.stitches))
     findings += (each for each in knitting.findings if not (pattern.excerpt and each.rule in WHOLE_PATTERN_RULES))
     estimates = estimate(pattern, knitting.value, trade.stitches, margin)
     evidence = Evidence(pattern, numbers, lines, knitting.value, trade, _pictures_there(pattern, folder), margin)
@@ -192,6 +194,13 @@ def _pairs(sides: OtherSides) -> Iterator[tuple[int, int, Span]]:
     for second, (_, first) in sides.made.items():
         section = sides.pattern.sections[second]
         yield second, first, (section.mirrors or section.title).span()
+
+
+def _declared_mirrors(pattern: Pattern) -> Iterator[Pair]:
+    """Stitch patterns that are declared the other side of one another."""
+    for each in pattern.stitch_patterns:
+        if each.mirror is not None:
+            yield Pair(each.key.value, each.mirror.value, each.mirror.span())
 
 
 Notation = tuple[tuple[tuple[Line, ...], ...], dict[str, tuple[Line, ...]], tuple[tuple[Line, ...], ...]]

@@ -71,7 +71,7 @@ from castoff.checks import (
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
 from castoff.grading import faults as grading_faults
-from castoff.knitting import chart, mirrored
+from castoff.knitting import chart, mirrored, mirrored_patterns
 from castoff.knitting import faults as knitting_faults
 from castoff.model import house, shared
 from castoff.model import load as model_load
@@ -170,6 +170,7 @@ RULES: tuple[Rule, ...] = (
     *mirror.RULES,
     *knitting_faults.RULES,
     *mirrored.RULES,
+    *mirrored_patterns.RULES,
     *chart.RULES,
     *CHECK_RULES,
 )

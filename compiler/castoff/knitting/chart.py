@@ -101,7 +101,7 @@ class Square:
 class ChartRow:
     """A row. worked: its stitches in the order of working. squares: from left to right, as printed.
 
-    repeat: the columns of the repeat, from left to right; None when nothing says where it lies.
+    repeat: the columns of the repeat, from left to right; None when nothing says where it lies. span: where it is told.
     """
 
     number: int
@@ -109,6 +109,7 @@ class ChartRow:
     worked: tuple[Worked, ...]
     squares: tuple[Square, ...] = ()
     repeat: tuple[int, int] | None = None
+    span: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +123,8 @@ class Chart:
 
 
 @dataclass(frozen=True, slots=True)
-class _No:
-    """Why a row cannot be drawn."""
+class Untold:
+    """Why a row cannot be taken stitch by stitch."""
 
     why: str
     span: Span | None = None
@@ -133,21 +134,26 @@ def chart_of(name: str, pattern: StitchPattern, plan: Plan, book: TurnedBook, pl
     """The chart of a stitch pattern. place: where the source asks for it, for what has no place of its own."""
     sides = _sides(pattern)
     told = numbered_rows(pattern.lines, 0)
-    found: tuple[ChartRow, ...] | _No = _No("it has no rows")
+    found: tuple[ChartRow, ...] | Untold = Untold("it has no rows")
     for repeats in range(1, MOST_REPEATS + 1):
         found = _rows(told, sides, pattern, repeats, plan)
-        if not isinstance(found, _No):
+        if not isinstance(found, Untold):
             break
-    if isinstance(found, _No):
+    if isinstance(found, Untold):
         return Checked(None, (_finding(name, found, place),))
     laid = _laid_out(found, book, plan, pattern.form == "flat")
-    if isinstance(laid, _No):
+    if isinstance(laid, Untold):
         return Checked(None, (_finding(name, laid, place),))
     rows, columns = laid
     return Checked(Chart(name, rows, columns, pattern.form == "flat"))
 
 
-def _finding(name: str, no: _No, place: Span) -> Diagnostic:
+def stitches_of(pattern: StitchPattern, plan: Plan, repeats: int) -> tuple[ChartRow, ...] | Untold:
+    """The rows of a stitch pattern stitch by stitch, over so many repeats with the stitches at their edges; no squares."""
+    return _rows(numbered_rows(pattern.lines, 0), _sides(pattern), pattern, repeats, plan)
+
+
+def _finding(name: str, no: Untold, place: Span) -> Diagnostic:
     hint = "write the row out stitch by stitch, or take `chart` out"
     return Diagnostic.of(
         CHART_IMPOSSIBLE, f"`{name}` cannot be drawn as a chart: {no.why}", no.span or place, hint=hint
@@ -175,24 +181,25 @@ def _rows(
     pattern: StitchPattern,
     repeats: int,
     plan: Plan,
-) -> tuple[ChartRow, ...] | _No:
+) -> tuple[ChartRow, ...] | Untold:
     have = pattern.multiple * repeats + pattern.plus
     side: Side = sides.get(told[0][0], "RS") if told else "RS"
     rows: list[ChartRow] = []
     for number, acts in told:
         side = sides.get(number, side)
         worked = _Reader(plan, number).row(acts, have)
-        if isinstance(worked, _No):
+        if isinstance(worked, Untold):
             return worked
-        rows.append(ChartRow(number, side if pattern.form == "flat" else "RS", worked))
+        span = acts[0].span.to(acts[-1].span) if acts else None
+        rows.append(ChartRow(number, side if pattern.form == "flat" else "RS", worked, span=span))
         have = sum(stitch.makes for stitch in worked)
         side = "WS" if side == "RS" else "RS"
     if not rows:
-        return _No("it has no rows")
+        return Untold("it has no rows")
     coloured = any(stitch.yarn for row in rows for stitch in row.worked)
     bare = next((row for row in rows if coloured and any(not stitch.yarn for stitch in row.worked)), None)
     if bare is not None:
-        return _No(f"row {bare.number} does not say the yarn of every stitch")
+        return Untold(f"row {bare.number} does not say the yarn of every stitch")
     return tuple(rows)
 
 
@@ -203,7 +210,7 @@ class _Reader:
     plan: Plan
     number: int
 
-    def row(self, acts: Sequence[Action], have: int) -> tuple[Worked, ...] | _No:
+    def row(self, acts: Sequence[Action], have: int) -> tuple[Worked, ...] | Untold:
         worked: list[Worked] = []
         yarn = ""
         left = have
@@ -216,7 +223,7 @@ class _Reader:
                 yarn = act.yarns[0]
                 continue
             some = self._one(act, left, yarn)
-            if isinstance(some, _No):
+            if isinstance(some, Untold):
                 return some
             worked += some
             left -= sum(stitch.takes for stitch in some)
@@ -226,22 +233,22 @@ class _Reader:
             return self._no(f"leaves {left} of {have} sts unworked", acts[-1].span if acts else None)
         return tuple(worked)
 
-    def _no(self, what: str, span: Span | None = None) -> _No:
-        return _No(f"row {self.number} {what}", span)
+    def _no(self, what: str, span: Span | None = None) -> Untold:
+        return Untold(f"row {self.number} {what}", span)
 
-    def _one(self, act: Action, left: int, yarn: str) -> list[Worked] | _No:
+    def _one(self, act: Action, left: int, yarn: str) -> list[Worked] | Untold:
         match act:
             case Stitch():
                 count = 1 if act.count is None else _same(act.count)
                 if count is None:
                     return self._no("differs from size to size", act.span)
                 one = self._stitch(_named(act.name, act.yarn_held), yarn, act.span)
-                return one if isinstance(one, _No) else [one] * count
+                return one if isinstance(one, Untold) else [one] * count
             case StitchTo():
                 one = self._stitch(_named(act.name, act.yarn_held), yarn, act.span)
                 room = self._room(act.target, left, act.span)
-                if isinstance(one, _No) or isinstance(room, _No):
-                    return one if isinstance(one, _No) else room  # type: ignore[return-value]
+                if isinstance(one, Untold) or isinstance(room, Untold):
+                    return one if isinstance(one, Untold) else room  # type: ignore[return-value]
                 return (
                     [one] * room if one.takes == 1 else self._no("goes on with a stitch that takes several", act.span)
                 )
@@ -252,30 +259,30 @@ class _Reader:
             case _:
                 return self._no("is not told stitch by stitch", act.span)
 
-    def _stitch(self, name: str, yarn: str, span: Span) -> Worked | _No:
+    def _stitch(self, name: str, yarn: str, span: Span) -> Worked | Untold:
         fact = self.plan.stitch(name)
         if fact is None or not fact.makes:
             return self._no(f"has `{name}`, which leaves no stitch to draw", span)
         return Worked(name, fact.takes, fact.makes, yarn)
 
-    def _all(self, acts: Sequence[Action], left: int, yarn: str) -> list[Worked] | _No:
+    def _all(self, acts: Sequence[Action], left: int, yarn: str) -> list[Worked] | Untold:
         worked: list[Worked] = []
         for act in acts:
             some = self._one(act, left, yarn)
-            if isinstance(some, _No):
+            if isinstance(some, Untold):
                 return some
             worked += some
             left -= sum(stitch.takes for stitch in some)
         return worked
 
-    def _repeat(self, act: Repeat, left: int, yarn: str) -> list[Worked] | _No:
+    def _repeat(self, act: Repeat, left: int, yarn: str) -> list[Worked] | Untold:
         body = self._all(act.body, left, yarn)
-        if isinstance(body, _No):
+        if isinstance(body, Untold):
             return body
         takes = sum(stitch.takes for stitch in body)
         if act.times.target is not None:
             room = self._room(act.times.target, left, act.span)
-            if isinstance(room, _No):
+            if isinstance(room, Untold):
                 return room
             if not takes or room % takes or room < takes:
                 return self._no(f"repeats {takes} sts over {room}", act.span)
@@ -286,7 +293,7 @@ class _Reader:
             return self._no("does not say how often it repeats", act.span)
         return body * (count + (act.times.kind == "more"))
 
-    def _room(self, target: Target, left: int, span: Span) -> int | _No:
+    def _room(self, target: Target, left: int, span: Span) -> int | Untold:
         if isinstance(target, ToEnd):
             return left
         if isinstance(target, ToLast):
@@ -310,7 +317,7 @@ def _named(name: str, held: str | None) -> str:
 
 def _laid_out(
     rows: tuple[ChartRow, ...], book: TurnedBook, plan: Plan, flat: bool
-) -> tuple[tuple[ChartRow, ...], int] | _No:
+) -> tuple[tuple[ChartRow, ...], int] | Untold:
     """Rows with their squares, and how many columns there are."""
     columns = _Columns()
     alive = columns.first(sum(stitch.takes for stitch in rows[0].worked))
@@ -324,7 +331,7 @@ def _laid_out(
     laid: list[ChartRow] = []
     for row, cells in zip(rows, placed, strict=True):
         squares = _squares(row, cells, at, book, plan, flat)
-        if isinstance(squares, _No):
+        if isinstance(squares, Untold):
             return squares
         # of several times, the one at the right edge
         times = [worked.repeated for worked in row.worked if worked.repeated]
@@ -341,16 +348,16 @@ def _squares(
     book: TurnedBook,
     plan: Plan,
     flat: bool,
-) -> tuple[Square, ...] | _No:
+) -> tuple[Square, ...] | Untold:
     """The squares of a row from left to right."""
     line: dict[int, Square] = {}
     for worked, own in cells:
         places = sorted(at[column] for column in own)
         if places[-1] - places[0] != len(places) - 1:
-            return _No(f"row {row.number} works `{worked.stitch}` across squares without a stitch")
+            return Untold(f"row {row.number} works `{worked.stitch}` across squares without a stitch")
         name = _seen(worked.stitch, row.side if flat else "RS", book, plan)
         if not name:
-            return _No(
+            return Untold(
                 f"row {row.number} works `{worked.stitch}` on the wrong side, which looks like no stitch of the key"
             )
         line[places[0]] = Square(name, worked.yarn, len(places))

@@ -145,11 +145,20 @@ def _names(pattern: Pattern, first: str, second: str) -> Iterator[tuple[str, str
             yield each.key.value, each.mirror.value
 
 
-def _sides_of(pattern: Pattern, pattern_lines: Mapping[str, tuple[Line, ...]], book: SidedBook) -> Sides:
-    own = {
+def stitch_mirror(pattern: Pattern, book: SidedBook) -> Callable[[str], str]:
+    """Gives for a stitch of the book, or of the author's own, the one that leans the other way; "" when there is none."""
+    return Sides(book, _own(pattern), {}).mirror
+
+
+def _own(pattern: Pattern) -> dict[str, tuple[int, str]]:
+    return {
         each.key.value.lower(): (each.takes.value, each.mirror.value if each.mirror is not None else "")
         for each in pattern.stitches
     }
+
+
+def _sides_of(pattern: Pattern, pattern_lines: Mapping[str, tuple[Line, ...]], book: SidedBook) -> Sides:
+    own = _own(pattern)
     sides = Sides(book, own, {})
     fabrics: dict[str, str] = {}
     for each in pattern.stitch_patterns:
