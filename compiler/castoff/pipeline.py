@@ -297,6 +297,8 @@ def make_plan(
                 each.worked.value if each.worked is not None else "flat",
                 pattern_lines[each.key.value],
                 each.key.value,
+                each.centred,
+                each.every.value if each.every is not None else 0,
             )
             for each in pattern.stitch_patterns
         },

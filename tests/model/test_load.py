@@ -54,7 +54,7 @@ notions: [1 button 20 mm, "ribbon, 1 m"]
 numbers:
   cast_on: stitches(body.head - 4 cm, gauge=stockinette, multiple_of=8)
 stitch_patterns:
-  seed stitch: {multiple: 2, plus: 1, worked: flat, mirror: seed stitch, chart: yes,
+  seed stitch: {multiple: 2, plus: 1, worked: flat, mirror: seed stitch, chart: yes, centred: yes, every: 1,
     rows: "Row 1: *K1, p1; rep from * to last st, k1.\\nRep row 1."}
 stitches:
   mb: {takes: 1, makes: 1, words: make bobble, how: "(K1, p1, k1) into next st", symbol: "●", mirror: mb}

@@ -73,7 +73,7 @@ def part_sides(state: SizeState, step: BothSides) -> None:
     group = Group(
         "", replace(waiting, at=at_other), piece.name, due, piece.rows, piece.length, left=True, span=step.span
     )
-    state.second = SecondSide(group, dict(piece.pattern_rows), piece.standing)
+    state.second = SecondSide(group, dict(piece.pattern_rows), piece.standing, dict(piece.charts_since))
     piece.needle = replace(mine, at=at)
     piece.gaps = (0, 0)
     piece.unaccounted = None
@@ -94,6 +94,7 @@ def second_side(state: SizeState) -> tuple[Step, ...]:
     piece.begun = (group.rows, group.stitches)
     piece.needle, piece.due, piece.started = group.needle, group.side, True
     piece.standing, piece.pattern_rows = second.standing, dict(second.pattern_rows)
+    piece.charts_since = dict(second.charts_since)
     piece.turned, piece.loose_end, piece.unaccounted, piece.doubt = False, False, None, False
     piece.before = group.stitches
     piece.neck_rows = group.side

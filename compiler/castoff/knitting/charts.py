@@ -334,7 +334,9 @@ def _mind_side(row: RowWork, fabric: Fabric, name: str, number: int, span: Span 
     first = None if row.first_side is None or row.setting.form != "flat" else row.first_side(name)
     if first is None:
         return
-    wanted = first if number % 2 else "WS" if first == "RS" else "RS"
+    # rows that come on every second or fourth row are all on the side of the first
+    apart = (number - 1) * max(row.plan.patterns[name].every, 1)
+    wanted = first if apart % 2 == 0 else "WS" if first == "RS" else "RS"
     if wanted != row.setting.side:
         row.told.append(
             fault(

@@ -51,6 +51,7 @@ def station(state: SizeState) -> Station:
         piece.turned,
         piece.standing,
         tuple(piece.pattern_rows.items()),
+        tuple(piece.charts_since.items()),
         piece.taken_back,
         piece.gaps,
         piece.parted,

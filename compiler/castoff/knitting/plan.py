@@ -95,13 +95,18 @@ class NeedleSpec:
 
 @dataclass(frozen=True, slots=True)
 class StitchPattern:
-    """A stitch pattern of the source: multiple of `multiple` plus `plus`, worked by its own lines. name: as it is typed."""
+    """A stitch pattern of the source: multiple of `multiple` plus `plus`, worked by its own lines. name: as it is typed.
+
+    centred: as many stitches lie on both sides of it. every: its rows come on every so many rows; 0 where not promised.
+    """
 
     multiple: int
     plus: int
     form: Form
     lines: tuple[Line, ...]
     name: str = ""
+    centred: bool = False
+    every: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +161,11 @@ class Plan:
         rows = known.gauge.rows
         over = known.gauge.over_mm
         return over / known.gauge.stitches, Fraction(0) if rows is None else over / rows
+
+    @property
+    def promising(self) -> bool:
+        """Whether any stitch pattern promises where it stands or on which rows it is worked."""
+        return any(pattern.every or pattern.centred for pattern in self.patterns.values())
 
     def called(self, pattern: str) -> str:
         """A stitch pattern as the source calls it."""

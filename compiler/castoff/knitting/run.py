@@ -34,6 +34,7 @@ def signature(state: SizeState, place: int) -> tuple[object, ...]:
         piece.standing,
         piece.kept,
         tuple(piece.pattern_rows.items()),
+        tuple(piece.charts_since.items()),
         place,
         state.stripe_row,
         len(state.holders),

@@ -235,6 +235,8 @@ class PieceState:
     """The row worked last of every chart or stitch pattern, and of every place where it is worked (`charts.py`)."""
     pattern_reach: dict[str, int] = field(default_factory=dict)
     """The furthest row of every chart that has been worked."""
+    charts_since: dict[str, int] = field(default_factory=dict)
+    """Rows worked since the last one of every pattern that promises when its rows come."""
     fresh_charts: bool = False
     """Whether charts may go on from another row: rows of it were worked before this text begins."""
     before: int = 0
@@ -363,6 +365,7 @@ class SecondSide:
     group: Group
     pattern_rows: dict[str, int]
     standing: Standing
+    charts_since: dict[str, int] = field(default_factory=dict)
     steps: list[Step] = field(default_factory=list)
 
 

@@ -11,6 +11,7 @@ from dataclasses import replace
 from itertools import product
 
 from castoff.knitting.acts import work
+from castoff.knitting.chart_promises import mind_promises
 from castoff.knitting.divided import divide_round, ends_with_held, note_division
 from castoff.knitting.fabric import Event, RowRecord
 from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
@@ -378,6 +379,8 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
         piece.pattern_rows[name] = number
         piece.pattern_reach[name] = max(number, piece.pattern_reach.get(name, 0))
         piece.fresh_charts = False
+    if not short and state.plan.promising:
+        mind_promises(state, [name for name, _ in result.patterns], row.span)
     for told in result.told:
         state.report(told)
     _split_at_gap(state, side, result, row)

@@ -244,7 +244,7 @@ def _stitch_pattern(reader: Reader, entry: Entry) -> StitchPattern | None:
     mirror = text_of(node, "mirror")
     return StitchPattern(
         entry.key, multiple, plus or Said(0), rows, reader.form(node), text_of(node, "note"), mirror,
-        reader.flag(node, "chart"),
+        reader.flag(node, "chart"), reader.flag(node, "centred"), reader.whole(node, "every"),
     )  # fmt: skip
 
 

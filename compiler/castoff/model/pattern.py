@@ -222,7 +222,8 @@ class StitchPattern:
     """A stitch pattern of the author's: instruction lines over a multiple of stitches plus edge stitches.
 
     mirror: name of the stitch pattern that is its other side; None when it is its own, or has none.
-    chart: whether a chart of it is printed.
+    chart: whether a chart of it is printed. centred: as many stitches lie on both sides of it wherever it is worked.
+    every: one of its rows is worked on every so many rows of the fabric; None when nothing is promised.
     """
 
     key: Text
@@ -233,6 +234,8 @@ class StitchPattern:
     note: Text | None = None
     mirror: Text | None = None
     chart: bool = False
+    centred: bool = False
+    every: Said[int] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -163,6 +163,8 @@ STITCH_PATTERN = Part(
         may("worked", WORKED, "How its rows are worked."),
         must("rows", PROSE, "Its rows, one a line, in the words of instructions."),
         may("mirror", VALUE, "The stitch pattern that is its other side.", "left twist"),
+        may("centred", FLAG, "Whether as many stitches lie on both sides of it wherever it is worked."),
+        may("every", VALUE, "One of its rows is worked on every so many rows of the fabric.", "4"),
         may("chart", FLAG, "Whether a chart of it is printed beside its rows."),
         may("note", PROSE, "Anything the knitter should know of it."),
     ),

@@ -1,0 +1,92 @@
+"""What a stitch pattern promises of its place: that it is centred, and on which rows it is worked."""
+
+from __future__ import annotations
+
+import pytest
+from tests.checks.tiny_pattern import with_fragment
+
+from castoff.pipeline import prove_text
+
+CENTRED = """stitch_patterns:
+  panel: {multiple: 8, centred: yes, rows: "Row 1 (RS): K2, p4, k2.\\nRow 2: P2, k4, p2."}
+Row 29 (RS): K16, work row 1 of panel over next 8 sts, k16.
+Row 30: P16, cont panel, p16.
+"""
+MARKED = """stitch_patterns:
+  panel: {multiple: 8, centred: yes, rows: "Row 1 (RS): K2, p4, k2.\\nRow 2: P2, k4, p2."}
+Row 29 (RS): K10, pm, k3, work row 1 of panel over next 8 sts, k3, pm, k16.
+Row 30: P16, sm, p3, cont panel, p3, sm, p10.
+"""
+PACED = """stitch_patterns:
+  cables: {multiple: 4, every: 4, worked: in the round, rows: "Row 1: C4F.\\nRow 2: C4B."}
+sections:
+  - title: Body
+    worked: in the round
+    gauge: stockinette
+    work: |
+      CO 40 sts. Join to work in the round.
+      Rnd 1: Knit.
+      Rnd 2: K4, work row 1 of cables over next 4 sts, k to end.
+      Rnds 3-5: Knit.
+      Rnd 6: K4, work row 2 of cables over next 4 sts, k to end.
+      Rnds 7-9: Knit.
+      Rnd 10: K4, work row 1 of cables over next 4 sts, k to end.
+      Rnds 11-13: Knit.
+      BO all sts.
+"""
+
+
+def told(source: str) -> list[str]:
+    rules = ("stated-part-off", "stated-rows-off", "unread-words", "row-number-off", "wrong-kind-of-value")
+    found = prove_text("p.yaml", with_fragment(source)).findings
+    return [f"{each.message} | {each.hint}" for each in found if each.rule.name in rules]
+
+
+def test_a_centred_panel() -> None:
+    assert told(CENTRED) == []
+    assert told(MARKED) == []
+    wrong = CENTRED.replace("K16, work", "K15, work").replace("p16.", "p15.")
+    wrong = wrong.replace("sts, k16", "sts, k17").replace("P16", "P17")
+    assert told(wrong) == ["panel is centred; 15 sts lie at one side of it and 17 at the other | 16 and 16 sts"] * 2
+
+
+def test_a_centred_panel_between_markers() -> None:
+    wrong = MARKED.replace("k3, work", "k2, work").replace("8 sts, k3", "8 sts, k4").replace("sm, p3, c", "sm, p4, c")
+    assert (
+        told(wrong.replace("panel, p3", "panel, p2"))
+        == ["panel is centred; 2 sts lie at one side of it and 4 at the other | 3 and 3 sts"] * 2
+    )
+
+
+def test_rows_that_come_on_every_fourth_round() -> None:
+    assert told(PACED) == []
+
+
+@pytest.mark.parametrize(
+    ("slip", "message"),
+    [
+        (
+            ("Rnds 3-5", "Rnds 3-6"),
+            "cables is worked on every 4th row; here it comes 5 rows after its last one | 3 rows between",
+        ),
+        (
+            ("Rnds 3-5", "Rnds 3-4"),
+            "cables is worked on every 4th row; here it comes 3 rows after its last one | 3 rows between",
+        ),
+        (
+            ("every: 4", "every: 3"),
+            "cables is worked on every 3rd row; here it comes 4 rows after its last one | 2 rows between",
+        ),
+    ],
+)
+def test_rows_that_come_too_early_or_too_late(slip: tuple[str, str], message: str) -> None:
+    assert message in told(PACED.replace(*slip))
+
+
+def test_a_pace_holds_in_rows_that_are_repeated() -> None:
+    again = PACED.replace("      BO all", "      Rep rnds 10-13 5 more times.\n      BO all")
+    again = again.replace(
+        "work row 1 of cables over next 4 sts, k to end.\n      Rnds 11", "cont cables, k to end.\n      Rnds 11"
+    )
+    assert told(again) == []
+    assert "here it comes 3 rows" in " ".join(told(again.replace("Rep rnds 10-13", "Rep rnds 10-12")))
