@@ -37,7 +37,7 @@ sections:
 
 
 def told(source: str) -> list[str]:
-    rules = ("stated-part-off", "stated-rows-off", "unread-words", "row-number-off", "wrong-kind-of-value")
+    rules = ("stated-part-off", "stated-rows-off", "unread-words", "row-number-off", "row-not-there")
     found = prove_text("p.yaml", with_fragment(source)).findings
     return [f"{each.message} | {each.hint}" for each in found if each.rule.name in rules]
 
@@ -90,3 +90,26 @@ def test_a_pace_holds_in_rows_that_are_repeated() -> None:
     )
     assert told(again) == []
     assert "here it comes 3 rows" in " ".join(told(again.replace("Rep rnds 10-13", "Rep rnds 10-12")))
+
+
+CHARTED = """stitch_patterns:
+  chart A: {multiple: 4, rows: "Row 1 (RS): *K2, p2; rep from * to end.\\nRow 2: *P2, k2; rep from * to end."}
+Work rows 1 and 2 of chart A once, then row 1 once more.
+Row 32: Purl.
+Cont in charted patt, beg with row 1, until rows 1 and 2 have been worked 3 more times.
+"""
+
+
+def rows_of(source: str) -> int:
+    proof = prove_text("p.yaml", with_fragment(source))
+    assert proof.knitted is not None
+    return sum(record.rows for section in proof.knitted.sizes[0].sections for record in section.records.folded())
+
+
+def test_rows_of_a_chart_until_they_have_been_worked() -> None:
+    assert told(CHARTED) == []
+    assert rows_of(CHARTED) == 28 + 3 + 1 + 6
+    assert rows_of(CHARTED.replace("3 more", "4 more")) == 28 + 3 + 1 + 8
+    assert told(CHARTED.replace("beg with row 1", "beg with row 2")) != []
+    assert told(CHARTED.replace("rows 1 and 2 have", "rows 1 and 3 have")) != []
+    assert told(CHARTED.replace("rows 1 and 2 have", "rows 1 and 2 of chart A have")) == []

@@ -37,6 +37,56 @@ def read_chart_again(c: Cursor) -> RepeatRows | None:
     return RepeatRows(rows, times, span=c.span(start))
 
 
+def read_until_worked(c: Cursor) -> RepeatRows | None:
+    """Reads "Cont in charted patt, beg with rnd 1, until rnds 1–8 have been worked 2 more times": those rows, so often."""
+    start = c.at
+    if not c.take("cont in", "cont to work", "cont working", "cont", "work in", "work", "working", "rep"):
+        return c.back(start)
+    c.take("in", "the")
+    chart = _charted(c)
+    if chart is None:
+        return c.back(start)
+    c.take(",")
+    first: Count | None = None
+    if c.take("beg with", "beg on", "beg at", "beg again with"):
+        first = c.count() if c.take("row", "rnd") else None
+        if first is None:
+            return c.back(start)
+        c.take(",")
+    if not c.take("until"):
+        return c.back(start)
+    rows = read_row_ref(c)
+    if rows is None or rows.kind != "numbers" or rows.section:
+        return c.back(start)
+    if chart == "chart":
+        chart = rows.name or chart
+    elif rows.name.lower() not in ("", "chart", chart.lower()):
+        return c.back(start)
+    if first is not None and first.values != rows.ranges[0][0].values:
+        return c.back(start)
+    if not c.take(
+        "have been worked", "have been completed", "have been k", "are worked", "are complete", "are completed"
+    ):
+        return c.back(start)
+    times = read_times(c, "ambiguous")
+    if times is None:
+        return c.back(start)
+    if times.kind == "ambiguous":
+        times = replace(times, kind="all")
+    return RepeatRows(replace(rows, name=chart), times, span=c.span(start))
+
+
+def _charted(c: Cursor) -> str | None:
+    """ "charted patt", "chart A", "patt as charted": the chart by its name, or "chart" for the one in work."""
+    if c.take("charted patt", "charted row", "charted rnd", "patt as charted", "chart patt", "charted colour patt"):
+        return "chart"
+    name = c.name_of(c.vocabulary.stitch_patterns)
+    if name is not None:
+        c.take("patt")
+        return name
+    return "chart" if c.take("chart") else None
+
+
 def read_more_of_chart(c: Cursor, first: RepeatRows) -> tuple[RepeatRows, ...] | None:
     """ "…, then rows 1–12 again", "…, then rep rows 5–8 of chart A twice" behind rows of a chart."""
     if not first.rows.name or first.rows.kind != "numbers":

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from castoff.notation.chart_lines import read_chart_again, read_more_of_chart
+from castoff.notation.chart_lines import read_chart_again, read_more_of_chart, read_until_worked
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
 from castoff.notation.extents import read_extent, read_side
@@ -33,7 +33,7 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | tuple[RepeatRows | ToldLength | 
 
     "…, or until piece measures 10 cm" behind a number of times tells the length that they come to.
     """
-    rows = read_chart_again(c) or _repeat_rows(c)
+    rows = read_chart_again(c) or read_until_worked(c) or _repeat_rows(c)
     if rows is None or rows.times is None or rows.extent is not None:
         return rows
     more = read_more_of_chart(c, rows)
