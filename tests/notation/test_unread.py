@@ -53,7 +53,11 @@ def _finding(text: str) -> Diagnostic:
         ),
         ("K to marked place.", "place", None),
         ("Cont to decrease 8 sts wherever you like.", "wherever", None),
-        ("Rep rows 1-8 twice more, working one more rep of it.", "rep", None),
+        (
+            "Rep rows 1-8 twice more, working one more rep of it.",
+            "it",
+            "missing: `each time` behind the repeats that come more often",
+        ),
         ("Row 1: K5, k tog with st.", "tog", None),
         ("Do the hokey cokey.", "Do", "a line for the reader alone starts with `>`"),
         (

@@ -5,6 +5,8 @@ In: a cursor at the start of a sentence. Out: `BindOff` with its acts; None when
 
 from __future__ import annotations
 
+from typing import Literal
+
 from castoff.notation.acts import BIND_OFF, CAST_ON, read_manners
 from castoff.notation.cursor import Cursor
 from castoff.notation.stitches import read_stitch
@@ -125,26 +127,27 @@ def _over(c: Cursor) -> OffAct | None:
     start = c.at
     if not c.take("pass", "lift", "sl", "draw", "pull"):
         return c.back(start)
-    c.take("the")
-    c.take("first", "second", "right", "rh", "last", "rightmost", "2nd")
-    _ordinal(c)
-    one = c.at
-    if not c.take("st", "loop") or not c.take("over"):
+    one = _which(c)
+    place = c.at
+    if one is None or not c.take("st", "loop") or not c.take("over"):
         return c.back(start)
-    c.take("the")
-    c.take("first", "second", "last", "next", "it", "left", "lh", "new")
-    _ordinal(c)
+    other = _which(c)
+    if other is None or other == one:
+        return c.back(start)
     c.take("st", "one")
     c.take("and off the needle", "and off needle", "and off right needle", "and off the right needle")
-    return OffAct("over", c.same(1, one), span=c.span(start))
+    return OffAct("over", c.same(1, place), span=c.span(start))
 
 
-def _ordinal(c: Cursor) -> None:
-    """ "1st", "2nd": only two stitches are there to be told apart."""
-    start = c.at
-    which = c.ordinal()
-    if which is not None and not set(which.values) <= {1, 2}:
-        c.back(start)
+def _which(c: Cursor) -> Literal["first", "second"] | None:
+    """Which of the two stitches on the right needle; "right" is the one worked first."""
+    c.take("the")
+    number = c.ordinal()
+    if number is not None:
+        return "first" if set(number.values) == {1} else "second" if set(number.values) == {2} else None
+    if c.take("right", "rh", "rightmost"):
+        return "first"
+    return "second" if c.take("last", "left", "lh", "new", "it", "next") else None
 
 
 def _on(c: Cursor) -> OffAct | None:

@@ -71,17 +71,21 @@ def _growing(c: Cursor) -> Growing | None:
     c.take("patt")
     if not c.take("rep"):
         return c.back(start)
+    told = c.at
     what = ""
     if c.take("of"):
         c.take("the")
         what = c.words_until(frozenset({"in", "on", "at", "each", "between", "every"}), 3)
         if not what:
             return c.back(start)
-    c.take("each times", "every times")
+    often = c.take("each times", "every times")
     each = c.take("in each half", "on each half", "on each side of m", "on each side of the m", "each side of m",
                   "on each side of centre st", "on each side of the centre st", "each side of centre st",
                   "on each side", "at each side", "each side", "on either side", "in each section")  # fmt: skip
-    c.take("each times", "every times")
+    if not c.take("each times", "every times") and not often:
+        c.back(told)
+        c.want("`each time` behind the repeats that come more often")
+        return c.back(start)
     c.settle()
     return Growing(reps, each, what, span=c.span(start))
 
