@@ -920,6 +920,10 @@ Set-up rnd 1 (B): *K1, sl1yo; rep from * to end. Do not turn; drop B to front.
 Rep Rows 3 and 4 eighteen more times. 89 sts: 41 sts each side of center st, not counting the edge sts.
 Bind off very loosely as follows: K2, *slip the 2 sts back to left needle, k2tog tbl, k1; rep from * until all sts are bound off.
 Bind off all sts as follows: K1, *k1, pass first st over second; rep from * to end.
+BO very loosely using a needle two sizes larger.
+BO all sts loosely with larger needles.
+Rotate work and pick up and knit 3 sts along the side, then 3 sts from the cast-on edge. 9 sts.
+Remove waste yarn and place the 20 live sts from provisional cast-on on larger needles.
 Cont in charted pattern, beg with Rnd 1, until Rnds 1–4 have been worked 2 more times.
 Bind off all sts as follows: *brk1, p1; rep from * to end, binding off in pattern.
 Work Rows 1–4 of this section a total of 6 times. 54 sts.

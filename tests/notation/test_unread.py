@@ -58,6 +58,11 @@ def _finding(text: str) -> Diagnostic:
             "it",
             "missing: `each time` behind the repeats that come more often",
         ),
+        (
+            "Work even in hedgehog stitch for 10 cm.",
+            "hedgehog",
+            "the fabric is not known: give its rows under `stitch_patterns`, as `hedgehog stitch`",
+        ),
         ("Row 1: K5, k tog with st.", "tog", None),
         ("Do the hokey cokey.", "Do", "a line for the reader alone starts with `>`"),
         (

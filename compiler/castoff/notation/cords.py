@@ -274,6 +274,29 @@ def undo_words(c: Cursor) -> bool:
     return True
 
 
+def waste_words(c: Cursor) -> bool:
+    """Reads "remove waste yarn": of what, the stitches behind it tell."""
+    start = c.at
+    c.take("carefully")
+    if c.take(*_UNDO):
+        c.take("the")
+        if c.take("waste yarn", "scrap yarn", "crochet chain", "chain"):
+            return True
+    c.back(start)
+    return False
+
+
+def from_cast_on(c: Cursor) -> bool:
+    """Reads "from provisional cast-on" behind the stitches that are taken."""
+    start = c.at
+    if c.take("from", "of"):
+        c.take("the")
+        if c.take(*_CAST_ON_ITSELF):
+            return True
+    c.back(start)
+    return False
+
+
 def aside_words(c: Cursor) -> bool:
     """Whether stitches go on a needle of their own."""
     return c.take(*_ASIDE)

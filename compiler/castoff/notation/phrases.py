@@ -61,6 +61,9 @@ do not turn after last row
 do not turn after the last row
 do not turn at end of last row
 to fasten off
+rotate work
+rotate the work
+rotate piece
 turn work inside out
 turn inside out
 do not join

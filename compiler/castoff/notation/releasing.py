@@ -5,7 +5,7 @@ In: a cursor at the start of a sentence. Out: `Release` or `Graft`; None when no
 
 from __future__ import annotations
 
-from castoff.notation.cords import aside_words, undo_words
+from castoff.notation.cords import aside_words, from_cast_on, undo_words, waste_words
 from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import Count, Graft, Release
 from castoff.notation.yarns_and_needles import read_needles
@@ -16,7 +16,8 @@ _PLACING = frozenset({"place", "placing", "put", "putting", "sl", "slipping", "t
 def read_release(c: Cursor) -> Release | None:
     """Reads "Unzip provisional cast-on and place 20 sts on spare needle", "…, placing sts on needle"."""
     start = c.at
-    if not undo_words(c):
+    named = undo_words(c)
+    if not named and not waste_words(c):
         return c.back(start)
     c.take(",")
     c.take("and")
@@ -26,7 +27,7 @@ def read_release(c: Cursor) -> Release | None:
     c.take("resulting", "live", "released")
     count: Count | None = c.count()
     c.take("resulting", "live", "released", "rem")
-    if not c.take("st") or not c.take("on", "onto", "to", "back on", "on to"):
+    if not c.take("st") or (not named and not from_cast_on(c)) or not c.take("on", "onto", "to", "back on", "on to"):
         return c.back(start)
     if aside_words(c):
         return Release(count, aside=True, span=c.span(start))

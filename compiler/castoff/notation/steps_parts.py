@@ -95,7 +95,8 @@ def read_bind_off_step(c: Cursor) -> BindOff | tuple[TurnWork, BindOff] | None:
         facing = TurnWork(side, span=c.span(before))
         return facing, BindOff(act.count, early + act.manner, span=c.span(start))
     c.back(before)
-    if c.here.kind in ("word", "number", "ordinal") and c.here.key not in ("and", "then"):
+    how = act.count is None and c.here.key in ("with", "using")
+    if c.here.kind in ("word", "number", "ordinal") and c.here.key not in ("and", "then") and not how:
         return c.back(start)
     # behind the bracket of "cast off 10 sts (removing m), k to end" a row goes on
     behind = c.closers[c.at] + 1 if c.at in c.closers else c.at

@@ -224,8 +224,24 @@ def _no_repeat(c: Cursor, index: int) -> str | None:
     return None
 
 
+def _no_fabric(c: Cursor, index: int) -> str | None:
+    """ "Work even in hedgehog st for 10 cm"."""
+    before = [lexeme.key for lexeme in c.lexemes[:index] if lexeme.key not in ("the", "even", "est")][-2:]
+    if c.lexemes[index].kind == "word" and before in (["work", "in"], ["cont", "in"], ["working", "in"], ["to", "in"]):
+        return f"the fabric is not known: give its rows under `stitch_patterns`, as `{_name_at(c, index)}`"
+    return None
+
+
+def _name_at(c: Cursor, index: int) -> str:
+    """The words of a fabric that is not known, up to how far it goes."""
+    stop = index
+    while c.lexemes[stop].kind == "word" and c.lexemes[stop].key not in ("for", "until", "over", "to", "and", "on"):
+        stop += 1
+    return c.raw(index, stop)
+
+
 _SITUATIONS = (
-    _no_star, _no_rep, _no_repeat, _no_yarn, _no_place, _no_times, _no_unit, _no_size, _half_a_verb,
+    _no_fabric, _no_star, _no_rep, _no_repeat, _no_yarn, _no_place, _no_times, _no_unit, _no_size, _half_a_verb,
 )  # fmt: skip
 
 
