@@ -240,7 +240,7 @@ def told(source: str) -> list[str]:
 def test_rows_of_a_section_by_its_title() -> None:
     assert told(SHAWL) == []
     assert told(SHAWL.replace("a total of 3 times", "a total of 4 times")) == [
-        "stated-total-off: 28 sts are printed, 30 are on the needle"
+        "stated-total-off: 30 sts are on the needle; 28 are printed, and what follows needs 28"
     ]
     assert told(SHAWL.replace("rows 1–4 of Section 1", "rows 1–5 of Section 1")) == [
         "row-not-there: row 5 is to be repeated; rows up to 4 have been described"

@@ -255,7 +255,9 @@ def bind_off(state: SizeState, step: BindOff) -> None:
     piece.before = have
     piece.unaccounted = None
     piece.doubt = False
-    if left:
+    if left and step.so is not None:  # a cord is slipped back, and goes on with the same side facing
+        piece.needle = Needle("k" * left, left if piece.due == "WS" else 0)
+    elif left:
         piece.needle = replace(piece.needle, at=0)
         piece.bound_to = piece.rows
         piece.due = other(piece.due) if piece.form == "flat" and piece.due is not None else piece.due
