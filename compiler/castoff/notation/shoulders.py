@@ -11,8 +11,8 @@ from castoff.notation.cursor import Cursor
 from castoff.notation.syntax import HoldAct, JoinShoulders
 
 _SHOULDERS = (
-    "right and left shoulders", "left and right shoulders", "both shoulders", "shoulders", "shoulder seams",
-    "right and left shoulder seams", "both shoulder seams", "shoulder",
+    "right and left shoulders", "left and right shoulders", "both shoulders", "shoulders", "shoulder seam",
+    "right and left shoulder seam", "both shoulder seam", "shoulder",
 )  # fmt: skip
 _EACH = (
     "each side",
