@@ -141,4 +141,7 @@ def _overs(worked: Iterable[Worked]) -> int:
 def _unsaid(record: RowRecord) -> int:
     """Gaps of a buttonhole's width that a row leaves in its middle without a word of buttonholes."""
     bound = [event.count for event in record.changes if event.kind == "bind off" and event.count <= MOST_OF_A_HOLE]
+    first = record.worked[0] if record.worked else None
+    if isinstance(first, Done) and first.stitch == "bind off":
+        return 0  # an armhole or a shoulder, at the edge
     return len(bound) if record.after + sum(bound) == record.before else 0

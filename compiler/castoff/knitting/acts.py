@@ -35,6 +35,7 @@ from castoff.knitting.held import take_held, work_joined
 from castoff.knitting.loops import MOST_STITCHES, PANEL
 from castoff.knitting.marker_acts import work_marker
 from castoff.knitting.marking import mark_in_row, mind_marked
+from castoff.knitting.plan import crossed
 from castoff.knitting.row import RowWork
 from castoff.knitting.shape_acts import shape_ends, shape_evenly
 from castoff.knitting.targets import count_of, reach
@@ -252,6 +253,8 @@ def work_stitch(row: RowWork, name: str, times: int, span: Span, *, to_place: bo
         faces = row.src[row.pos : row.pos + takes * times]
     elif takes == 0 and known.kind == "increase" and "yo" in name.lower():
         faces = "y" * (makes * times)
+    elif row.setting.side == "RS" and (crossing := crossed(known)):
+        faces = crossing * times
     elif known.kind in ("cable", "twist"):
         faces = row.src[row.pos : row.pos + takes * times]
     else:

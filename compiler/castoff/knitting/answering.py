@@ -163,6 +163,39 @@ def _sides(state: SizeState) -> None:
                 here = [each for each in one if each.begins is begins and each.stitch == stitch]
                 there = [each for each in other if each.begins is not begins and each.stitch == stitch]
                 _hold_against(state, here, there)
+        _mind_ends(state, one, other)
+
+
+def _mind_ends(state: SizeState, one: Sequence[_OneSided], other: Sequence[_OneSided]) -> None:
+    """Sides of one piece that each have one kind of shaping: it stands at opposite ends, and leans opposite ways."""
+    kinds = {(each.begins, each.stitch) for each in one}, {(each.begins, each.stitch) for each in other}
+    first, second = one[0], other[0]
+    if first.row.piece != second.row.piece or len(kinds[0]) != 1 or len(kinds[1]) != 1:
+        return
+    if any("(WS)" in each.row.label or each.stitch.startswith("p") or each.stitch == "ssp" for each in (*one, *other)):
+        return
+    if first.begins == second.begins:
+        message = "{label} shapes the same end of the row as {answered} on the other side"
+        hint = "the edge that answers it is at the other end"
+    elif first.stitch != second.stitch:
+        message = "{label} leans the other way than {answered} on the other side does"
+        hint = "`{stitch}` answers it"
+    else:
+        return
+    state.piece = state.pieces[second.row.piece]
+    answer = first.stitch if second.begins else MIRROR[first.stitch]
+    state.report(
+        fault(
+            ENDS_UNLIKE,
+            second.row.span,
+            message,
+            hint=hint,
+            related=((first.row.span, "the row that it answers"),),
+            label=second.row.label,
+            answered=first.row.label,
+            stitch=answer,
+        )
+    )
 
 
 def _pairs(found: Sequence[_OneSided]) -> Iterator[tuple[list[_OneSided], list[_OneSided]]]:

@@ -22,7 +22,7 @@ _CABLE = re.compile(r"([ct]\d+)([fb])(.*)")
 
 def check_both_ways(state: SizeState, records: Sequence[RowRecord]) -> None:
     """Looks through the rows of a section for one that is uneven where the others of its kind are not."""
-    told = list({id(each.span): each for each in reversed(records)}.values())
+    told = list({(id(each.span), each.label): each for each in reversed(records)}.values())
     told.reverse()
     laces, cables = [], []
     for record in told:
@@ -71,7 +71,7 @@ def _odd_one(state: SizeState, rows: Sequence[RowRecord]) -> None:
             by=moved,
             s="" if moved == 1 else "s",
         )
-    elif bare is not None and len(rows) > 3:
+    elif bare is not None and len(rows) > (2 if bare == "yo" else 3):
         found = fault(
             ENDS_UNLIKE,
             span,

@@ -54,6 +54,7 @@ def check_columns(state: SizeState, first: int) -> None:
     _textures(state, records)
     _seeds(state, records)
     _lost(state, records)
+    _ways_back(state, records)
     check_both_ways(state, records)
 
 
@@ -187,6 +188,44 @@ def _seeds(state: SizeState, records: Sequence[RowRecord]) -> None:
                 )
             )
             return
+
+
+def _inside(record: RowRecord) -> str:
+    return _core(settled(record.faces))
+
+
+def _follows(below: RowRecord, record: RowRecord) -> bool:
+    """Whether a row knits the knits and purls the purls, edge stitches left aside."""
+    return _inside(below) == _inside(record)
+
+
+def _ways_back(state: SizeState, records: Sequence[RowRecord]) -> None:
+    """Rows that knit the knits and purl the purls of the row below, and one that does not."""
+    pairs: dict[tuple[int, str], tuple[RowRecord, RowRecord]] = {}
+    for below, record in pairwise(records):
+        plain = record.before == record.after and {stitch for (_, stitch), _ in record.tally} == {"k", "p"}
+        if plain and record.span is not None and len(below.faces) == len(record.faces):
+            pairs.setdefault((record.span.start, record.label), (below, record))
+    odd = [pair for pair in pairs.values() if not _follows(*pair)]
+    if len(odd) != 1:
+        return
+    below, record = odd[0]
+    even = [each for _, each in pairs.values() if each is not record and each.side == record.side]
+    if len(even) < _FEWEST or len({settled(each.faces) for each in even}) < 2:
+        return
+    state.report(
+        fault(
+            COLUMN_LOST,
+            record.span,
+            "{label} does not knit the knits and purl the purls of {below}, as the other rows of its side do: {count} sts "
+            "stand otherwise",
+            hint="one of the two rows is another than was meant",
+            label=record.label,
+            below=below.label,
+            count=sum(one != two for one, two in zip(_inside(below), _inside(record), strict=True)),
+            related=((below.span, "the row below"),) if below.span is not None else (),
+        )
+    )
 
 
 _FEWEST = 4

@@ -377,12 +377,14 @@ Silent:  K2, ssk, k to last 4 sts, k2tog, k2.
 COLUMN_LOST = Rule(
     "column-lost",
     "warning",
-    """One row knits where all the others have a column of purl.
+    """One row leaves the columns of knit and purl that all the others keep.
 
 The total is right, and a purl between two panels is gone for one row. It may be meant; mostly a `p` has been lost in
-copying.
+copying. So it is with rows that knit the knits and purl the purls of the row below, and one that does not: either that row
+or the one below it, a cable crossed the other way, is wrong.
 
 Fires:   Row 3: P2, *k2, yo, ssk, k4, p2; …   Row 5: P2, *k3, yo, ssk, k5; …
+Fires:   Row 10: As row 2.     where row 9 has crossed its cables
 Silent:  Row 3: P2, *k2, yo, ssk, k4, p2; …   Row 5: P2, *k3, yo, ssk, k3, p2; …
 """,
 )

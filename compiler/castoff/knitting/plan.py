@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Literal, Protocol
 
 from castoff.notation.syntax import Form, Line
+from castoff.trade.stitch import Crossing
 
 Face = Literal["knit", "purl", "slip"]
 
@@ -33,6 +34,24 @@ class StitchFact(Protocol):
     @property
     def face(self) -> Face:
         """How it shows on the side on which it is worked."""
+
+    @property
+    def crossing(self) -> Crossing | None:
+        """For cables: which stitches pass in front of which, seen from the right side."""
+
+
+def crossed(known: StitchFact) -> str:
+    """How a crossing shows on the right side, in the order worked; "" for any other stitch.
+
+    The group that travels right is worked first; what passes behind, or stands in the middle, may be purled.
+    """
+    crossing = known.crossing
+    if crossing is None or crossing.width != known.makes:
+        return ""
+    over = "k" * crossing.over
+    middle = ("p" if crossing.middle_worked == "purl" else "k") * crossing.middle
+    under = ("p" if crossing.under_worked == "purl" else "k") * crossing.under
+    return over + middle + under if crossing.travels == "right" else under + middle + over
 
 
 class StitchLookUp(Protocol):
@@ -66,6 +85,7 @@ class OwnStitch:
     makes: int
     kind: str = "bobble"
     face: Face = "knit"
+    crossing: Crossing | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -108,6 +108,7 @@ from castoff.notation.syntax import (
 
 def work_section(state: SizeState, section: PlanSection) -> None:
     """Works a section on its piece."""
+    state.remembered = 0
     _take_up(state, section)
     _open(state, section.opening)
     lines: Iterable[Line] = section.lines

@@ -404,6 +404,8 @@ class SizeState:
     section_start: tuple[int, int] = (0, 0)
     repeated: bool = False
     """Whether the last rows were rows worked again, so that a printed number of rows counts the first ones too."""
+    remembered: int = 0
+    """Rows worked in the section in work that a line can speak of as the last ones."""
     cycle: int = 0
     """How many rows were worked again, once through."""
     till_all_worked: bool = False
@@ -537,12 +539,14 @@ class SizeState:
 
     def remember(self, row: RowDef) -> None:
         """Keeps a row that was worked, in its yarn, for lines that speak of the last ones."""
+        self.remembered += 1
         self.history.append(self._in_yarn(row))
         if len(self.history) > MOST_REMEMBERED:
             del self.history[:FORGOTTEN]
 
     def remember_again(self, cycle: Sequence[RowDef], rows: int) -> None:
         """Keeps rows of a cycle, from its first on, as if each had been remembered in turn."""
+        self.remembered += rows
         have = len(self.history) + rows
         if have > MOST_REMEMBERED:
             have = MOST_REMEMBERED - FORGOTTEN + 1 + (have - MOST_REMEMBERED - 1) % FORGOTTEN

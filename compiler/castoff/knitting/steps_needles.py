@@ -209,9 +209,8 @@ def _mind_markers(state: SizeState, step: Arrange, shares: list[int]) -> None:
         fault(
             PART_OFF,
             step.span,
-            "the stitches are parted {off} st{s} from the marker between them",
+            "the stitches are parted {off} sts from the marker between them",
             off=abs(nearest - needle.at),
-            s="" if abs(nearest - needle.at) == 1 else "s",
             hint="work as far as the marker first",
         )
     )

@@ -342,6 +342,18 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                 )
             )
             return []
+        if 0 < state.remembered < count:
+            state.report(
+                fault(
+                    NO_SUCH_ROW,
+                    ref.span,
+                    "the last {count} rows are spoken of; {have} have been worked in this section, the others in the one "
+                    "before",
+                    hint="the last {have} rows",
+                    count=count,
+                    have=state.remembered,
+                )
+            )
         return state.history[-count:]
     found: list[RowDef] = []
     pattern = pattern_defs(state, chart_called(state, ref), ref.span) if ref.name else []

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from castoff.knitting.plan import crossed
 from castoff.knitting.row import RowWork
 from castoff.notation.syntax import Action, Cable, Count, IntoOne, Remark, Repeat, Stitch, UseYarn, WorkFabric
 
@@ -106,8 +107,9 @@ def _gather(row: RowWork, body: tuple[Action, ...], draft: _Draft, stitches: lis
                 made = "y"
             else:
                 made = row.face(known.face)
+            crossing = crossed(known) if row.setting.side == "RS" else ""
             draft.takes += known.takes * times
-            draft.faces += made * (known.makes * times)
+            draft.faces += crossing * times if crossing else made * (known.makes * times)
             if times:
                 stitches.append((action.name, times))
         elif isinstance(action, Repeat):
