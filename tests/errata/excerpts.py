@@ -82,7 +82,10 @@ def line_at(case: Mapping[str, Any], text: str) -> int:
     """The line that the finding is to stand at: the one that begins with `at`, else that of the slip."""
     if "at" not in case:
         before, after = slip_of(case)
-        same = next((at for at, (one, two) in enumerate(zip(before, after, strict=False)) if one != two), 0)
+        same = next(
+            (at for at, (one, two) in enumerate(zip(before, after, strict=False)) if one != two),
+            min(len(before), len(after)),
+        )
         return text[: text.index(before) + same].count("\n") + 1
     wrong = slipped(text, slip_of(case))
     lines = [number for number, line in enumerate(wrong.splitlines(), 1) if line.strip().startswith(case["at"])]

@@ -388,6 +388,17 @@ Fires:   Row 10: As row 2.     where row 9 has crossed its cables
 Silent:  Row 3: P2, *k2, yo, ssk, k4, p2; …   Row 5: P2, *k3, yo, ssk, k3, p2; …
 """,
 )
+MULTIPLE_WIDE = Rule(
+    "multiple-too-wide",
+    "warning",
+    """A stitch pattern is said to be a multiple of more stitches than its rows repeat over.
+
+Who wants another width counts with the multiple: one that is twice as wide as the repeat takes half the widths away.
+
+Fires:   ripple: {multiple: 16, rows: "Row 1 (RS): *K1, yo, k2, sk2p, k2, yo; rep from * to end."}
+Silent:  ripple: {multiple: 8, rows: "Row 1 (RS): *K1, yo, k2, sk2p, k2, yo; rep from * to end."}
+""",
+)
 IDLE_REPEAT = Rule(
     "repeat-of-one-stitch",
     "error",
@@ -444,6 +455,7 @@ RULES = (
     NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
     SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, EDGE_TOO_SHORT, PIECES_PART,
     ENDS_UNLIKE, COLUMN_LOST, IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD, NO_CENTRE, NO_END,
+    MULTIPLE_WIDE,
     *SHORT_ROW_RULES,
 )  # fmt: skip
 """Every rule of this stage, in the order of the manual."""

@@ -7,9 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass, replace
+from math import lcm
 
+from castoff.knitting.faults import MULTIPLE_WIDE, ROW_NUMBER, fault
+from castoff.knitting.plan import StitchPattern
 from castoff.knitting.state import Acts, SizeState
-from castoff.notation.syntax import InstructionLine, Label, Remark, RepeatRows, RowsAs, RowStep, Side, UseYarn
+from castoff.knitting.sums import NO_TAKE, term_of
+from castoff.notation.syntax import InstructionLine, Label, Remark, Repeat, RepeatRows, RowsAs, RowStep, Side, UseYarn
 from castoff.span import Span
 
 
@@ -21,7 +25,64 @@ def rows_of_pattern(state: SizeState, name: str) -> tuple[Acts, ...]:
         pattern = state.plan.patterns.get(name)
         found = () if pattern is None else tuple(acts for _, acts in numbered_rows(pattern.lines, state.size))
         state.shared.pattern_acts[key] = found
+        if pattern is not None:
+            _mind_told_twice(state, pattern.lines)
+            _mind_multiple(state, name, pattern)
     return found
+
+
+def _mind_told_twice(state: SizeState, lines: Sequence[object]) -> None:
+    """ "Row 2 and all WS rows: …", and then a row 8 that does something else."""
+    rows = dict(numbered_rows(lines, state.size))
+    every: list[tuple[Label, int, RowStep]] = []
+    for line in lines:
+        for step in line.steps if isinstance(line, InstructionLine) and line.sizes[state.size] else ():
+            label = step.label if isinstance(step, (RowStep, RowsAs)) else None
+            if label is None:
+                continue
+            for number in _numbers(label, state.size):
+                first = next((known for each, origin, known in every if stands_for(each, number, origin)), None)
+                if first is not None and rows.get(number) != first.work:
+                    state.report(
+                        fault(
+                            ROW_NUMBER,
+                            label.span,
+                            "{unit} {number} is told twice, in two ways: a line for all such {unit}s tells it too",
+                            unit=label.unit,
+                            number=number,
+                            related=((first.span, "here for the first time"),),
+                        )
+                    )
+            if isinstance(step, RowStep) and (label.every_side is not None or label.every_step is not None):
+                numbers = _numbers(label, state.size)
+                every.append((label, numbers[0] if numbers else 1, step))
+
+
+def _mind_multiple(state: SizeState, name: str, pattern: StitchPattern) -> None:
+    """The multiple of a pattern is what its rows repeat over, and no more."""
+    widths: list[tuple[int, Repeat]] = []
+    for acts in state.shared.pattern_acts[name, state.size]:
+        repeats = [act for act in acts if isinstance(act, Repeat)]
+        if len(repeats) > 1 or any(act.times.target is None for act in repeats):
+            return
+        for act in repeats:
+            terms = [term_of(state, each) for each in act.body if type(each).__name__ not in NO_TAKE]
+            if any(term is None for term in terms):
+                return
+            widths.append((sum(term[1] for term in terms if term is not None), act))
+    wide = lcm(*(width for width, _ in widths)) if widths and all(width for width, _ in widths) else pattern.multiple
+    if wide < pattern.multiple and pattern.multiple % wide == 0:
+        state.report(
+            fault(
+                MULTIPLE_WIDE,
+                widths[0][1].span,
+                "{name} is said to be a multiple of {multiple} sts, its rows repeat over {wide}",
+                hint="`multiple: {wide}`",
+                name=pattern.name or name,
+                multiple=pattern.multiple,
+                wide=wide,
+            )
+        )
 
 
 def first_side(state: SizeState, name: str) -> Side | None:

@@ -10,7 +10,8 @@ from castoff.knitting.faults import Values
 from castoff.knitting.state import Acts, SizeState
 from castoff.notation.syntax import BindOffAct, Count, HoldAct, Repeat, Stitch, StitchTo, ToLast, WorkFabric
 
-_NO_TAKE = ("MarkerAct", "Remark", "UseYarn", "CastOnAct", "PickUp", "Turn")
+NO_TAKE = ("MarkerAct", "Remark", "UseYarn", "CastOnAct", "PickUp", "Turn")
+"""Acts that use no stitches of the needle."""
 
 
 def explained(state: SizeState, acts: Acts, have: int) -> tuple[str, str | None, Values] | None:
@@ -20,9 +21,9 @@ def explained(state: SizeState, acts: Acts, have: int) -> tuple[str, str | None,
         return tail
     terms: list[tuple[str, int]] = []
     for act in acts:
-        if type(act).__name__ in _NO_TAKE:
+        if type(act).__name__ in NO_TAKE:
             continue
-        term = _term(state, act)
+        term = term_of(state, act)
         if term is None:
             return None
         if term[1]:
@@ -77,7 +78,7 @@ def _behind_a_place(state: SizeState, acts: Acts) -> tuple[str, str | None, Valu
     place = None if at is None else _to_last(acts[at])
     if at is None or place is None or at + 1 == len(acts):
         return None
-    terms = [_term(state, act) for act in acts[at + 1 :] if type(act).__name__ not in _NO_TAKE]
+    terms = [term_of(state, act) for act in acts[at + 1 :] if type(act).__name__ not in NO_TAKE]
     if not terms or any(term is None for term in terms):
         return None
     total = sum(term[1] for term in terms if term is not None)
@@ -105,7 +106,8 @@ def _to_last(act: object) -> ToLast | None:
     return target if isinstance(target, ToLast) else None
 
 
-def _term(state: SizeState, act: object) -> tuple[str, int] | None:
+def term_of(state: SizeState, act: object) -> tuple[str, int] | None:
+    """An act as a term of the sum, with the stitches that it uses; None when that depends on where it stands."""
     if isinstance(act, Stitch):
         known = state.plan.stitch(act.name)
         if known is None:
@@ -116,7 +118,7 @@ def _term(state: SizeState, act: object) -> tuple[str, int] | None:
         return (act.name if number == 1 else f"{act.name} x {number}"), known.takes * number
     if isinstance(act, Repeat) and act.times.kind in ("all", "more"):
         number = state.number_of(act.times.count, 1) + (act.times.kind == "more")
-        inner = [_term(state, each) for each in act.body if type(each).__name__ not in _NO_TAKE]
+        inner = [term_of(state, each) for each in act.body if type(each).__name__ not in NO_TAKE]
         if any(each is None for each in inner):
             return None
         used = sum(each[1] for each in inner if each is not None)
