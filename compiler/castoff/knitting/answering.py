@@ -174,10 +174,11 @@ def _mind_ends(state: SizeState, one: Sequence[_OneSided], other: Sequence[_OneS
         return
     if any("(WS)" in each.row.label or each.stitch.startswith("p") or each.stitch == "ssp" for each in (*one, *other)):
         return
-    if first.begins == second.begins:
+    if first.begins == second.begins and first.gap.count == second.gap.count:
+        # told in the same words; with another number of edge stitches it may be another edge
         message = "{label} shapes the same end of the row as {answered} on the other side"
         hint = "the edge that answers it is at the other end"
-    elif first.stitch != second.stitch:
+    elif first.begins != second.begins and first.stitch != second.stitch:
         message = "{label} leans the other way than {answered} on the other side does"
         hint = "`{stitch}` answers it"
     else:
