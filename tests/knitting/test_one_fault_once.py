@@ -145,3 +145,38 @@ Bind off all sts."""
     found = [line for line in said(work.format(n=56)) if "still-held" not in line]
     assert found == ["stated-part-off: 56 body sts are printed, 58 are on the needle"]
     assert [line for line in said(work.format(n=58)) if "still-held" not in line] == []
+
+
+NUMBERED = """Cast on 40 sts.
+Row {a} (RS): Knit.
+Row {b}: Purl.
+Row {c}: K2tog, k to end.
+Row {d}: Purl.
+Rep rows 1–{again} twice. 37 sts.
+Bind off all 37 sts."""
+IN_TURN = {"a": 1, "b": 2, "c": 3, "d": 4, "again": 4}
+
+
+@pytest.mark.parametrize("name", IN_TURN)
+@pytest.mark.parametrize("by", [-2, -1, 1, 2])
+def test_a_row_with_a_wrong_number_is_worked_as_the_row_that_was_due(name: str, by: int) -> None:
+    number = IN_TURN[name] + by
+    if number < 0:
+        return
+    (found,) = findings(NUMBERED.format(**(IN_TURN | {name: number})))
+    if name != "again":
+        assert found.rule.name == "row-number-out-of-order"
+        assert found.hint == f"row {IN_TURN[name]} is due"
+        assert found.related[-1].message == f"here it counts as row {IN_TURN[name]}"
+
+
+def test_a_row_that_is_missing_leaves_the_count_in_doubt() -> None:
+    (found,) = findings(NUMBERED.format(**IN_TURN).replace("Row 3: K2tog, k to end.\n", ""))
+    assert (found.message, found.hint) == ("row 4 follows row 2", "row 3 is due")
+    assert [each.message for each in found.related] == ["the row before it"]
+
+
+def test_rows_that_are_not_there_are_told_with_those_that_are() -> None:
+    (found,) = findings(NUMBERED.format(**(IN_TURN | {"again": 5})))
+    assert found.message == "row 5 is to be repeated; rows up to 4 have been described"
+    assert found.hint == "rows 1–4"

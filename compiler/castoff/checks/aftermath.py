@@ -18,13 +18,14 @@ from castoff.diagnostic import Diagnostic
 from castoff.knitting.faults import PIECES_PART
 from castoff.knitting.faults import RULES as NEEDLE_RULES
 
-_FIGURES = ("rows-named-twice", "conversion-off", "stated-length-off", PIECES_PART.name)
-"""Rules by which two figures of a piece refute each other, the more telling first."""
+_FIGURES = ("rows-named-twice", "conversion-off", "stated-length-off", "zero-typed", PIECES_PART.name)
+"""Rules by which two figures of a piece refute each other, or one that is 0, the more telling first."""
 _OF_THE_FABRIC = ("measurement-off", "measurement-contradicted", "zero-typed", "sides-of-unequal-length")
 _SILENT_BEHIND = {
     "rows-named-twice": frozenset((*(rule.name for rule in NEEDLE_RULES), *_OF_THE_FABRIC)),
     "conversion-off": frozenset((PIECES_PART.name, "stated-length-off", "length-already-passed", *_OF_THE_FABRIC)),
     "stated-length-off": frozenset(_OF_THE_FABRIC),
+    "zero-typed": frozenset(_OF_THE_FABRIC),
     PIECES_PART.name: frozenset(_OF_THE_FABRIC),
 }
 

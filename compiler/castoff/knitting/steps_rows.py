@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from castoff.knitting.extents import chart_rows
-from castoff.knitting.faults import IDLE_REPEAT, NO_SUCH_ROW, ROW_NUMBER, fault
+from castoff.knitting.faults import IDLE_REPEAT, NO_SUCH_ROW, ROW_NUMBER, Pointer, fault
+from castoff.knitting.numbers_ahead import counts_on, row_follows
 from castoff.knitting.pattern_rows import in_yarn, numbers_of, rows_of_pattern, stands_for
 from castoff.knitting.run import run_rows
 from castoff.knitting.state import RowDef, SizeState, label_text
@@ -151,16 +152,16 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
     number = row.number
     assert number is not None, "numbered rows have a number"
     in_turn = number in (state.number + 1, state.counted + 1) or (not state.number and number == state.carried + 1)
-    if number == 1 and state.number:
+    if number == 1 and state.number and not row_follows(state, state.number + 2):
         _finish_every(state)
         state.forget_rows()
         in_turn = True
     if not in_turn and number > state.number:
         fill(state, number)
-        if number != state.number + 1:
-            _out_of_order(state, row, number)
-    elif not in_turn:
-        _out_of_order(state, row, number)
+        in_turn = number == state.number + 1
+    if not in_turn:
+        number = _out_of_order(state, row, number)
+        row = replace(row, number=number)
     _mind_told_twice(state, row, number)
     state.defs[number] = row
     if number == 1:
@@ -188,9 +189,15 @@ def _mind_told_twice(state: SizeState, row: RowDef, number: int) -> None:
     )
 
 
-def _out_of_order(state: SizeState, row: RowDef, number: int) -> None:
+def _out_of_order(state: SizeState, row: RowDef, number: int) -> int:
+    """Says that a number is not due; returns the number that the row has, if later lines show it."""
     unit = row.unit
     last = state.defs.get(state.number)
+    due = state.number + 1
+    counted = counts_on(state, due) if due not in state.defs else None
+    related = [Pointer(last.span, "the row before it")] if last is not None and last.span is not None else []
+    if counted is not None:
+        related.append(Pointer(counted, "here it counts as {unit} {due}"))
     state.report(
         fault(
             ROW_NUMBER,
@@ -200,11 +207,15 @@ def _out_of_order(state: SizeState, row: RowDef, number: int) -> None:
             unit=unit,
             number=number,
             last=state.number,
-            due=state.number + 1,
-            related=((last.span, "the row before it"),) if last is not None and last.span is not None else (),
-        )
+            due=due,
+            related=tuple(related),
+        ),
+        sure=counted is not None,
     )
+    if counted is not None:
+        return due
     state.piece.doubt = True  # what the missing row did is not known
+    return number
 
 
 def _every_for(state: SizeState, number: int) -> RowDef | None:
@@ -377,6 +388,7 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
             row = _row_of(state, ref, pattern, number)
             if row is None:
                 have = len(pattern) or max(state.defs, default=0)
+                first, last = max(low, 1 if pattern else min(state.defs, default=1)), min(high, have)
                 state.report(
                     fault(
                         NO_SUCH_ROW,
@@ -384,8 +396,11 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                         "row {number} is to be repeated; rows up to {have} have been described"
                         if have
                         else "row {number} is to be repeated; no numbered row has been described",
+                        hint="rows {first}–{last}" if first < last else "row {last}" if first == last else None,
                         number=number,
                         have=have,
+                        first=first,
+                        last=last,
                     )
                 )
                 return []
