@@ -58,7 +58,7 @@ CASES = (
     (
         "Cast on 20 sts.\nRow 1 (RS): Knit.\nRow 2: Purl.\nRep rows 1–4 5 more times.",
         "row-not-there: row 3 is to be repeated; rows up to 2 have been described",
-        None,
+        "rows 1–2",
     ),
     (
         "Cast on 20 sts.\nRow 1 (RS): Knit.\nWork 4 rows even, ending with a WS row.",
