@@ -388,7 +388,7 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
             row = _row_of(state, ref, pattern, number)
             if row is None:
                 have = len(pattern) or max(state.defs, default=0)
-                first, last = max(low, 1 if pattern else min(state.defs, default=1)), min(high, have)
+                lowest, highest = max(low, 1 if pattern else min(state.defs, default=1)), min(high, have)
                 state.report(
                     fault(
                         NO_SUCH_ROW,
@@ -396,11 +396,15 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                         "row {number} is to be repeated; rows up to {have} have been described"
                         if have
                         else "row {number} is to be repeated; no numbered row has been described",
-                        hint="rows {first}–{last}" if first < last else "row {last}" if first == last else None,
+                        hint="rows {lowest}–{highest}"
+                        if lowest < highest
+                        else "row {highest}"
+                        if lowest == highest
+                        else None,
                         number=number,
                         have=have,
-                        first=first,
-                        last=last,
+                        lowest=lowest,
+                        highest=highest,
                     )
                 )
                 return []
