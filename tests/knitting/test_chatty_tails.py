@@ -47,3 +47,12 @@ def test_a_gap_is_met_on_the_way_of_a_whole_row(row: str) -> None:
     assert said(work.replace("on 3 sts", "on 4 sts"), SIZES) == [
         "stated-total-off: 54 (58, 60) sts are printed, 55 (59, 61) are on the needle"
     ]
+
+
+def test_named_rounds_go_on_behind_a_band_with_numbers_of_its_own() -> None:
+    work = (
+        "CO 40 (44, 48) sts. Join to work in the round.\nInc rnd 1: *K4, m1; rep from * to end. 50 (55, 60) sts.\n"
+        "Rnd 1: Knit.\nRnd 2: Purl.\nInc rnd 2: *K5, m1; rep from * to end. 60 (66, 72) sts.\nBO all sts."
+    )
+    knitted(work, SIZES, "round")
+    assert "row-number-out-of-order" in said(work.replace("Inc rnd 2", "Inc rnd 3"), SIZES, "round")[0]

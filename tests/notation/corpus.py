@@ -1013,6 +1013,7 @@ Next rnd: K to end, removing all markers except the BOR marker.
 Place marker and join to work in the round, taking care not to twist your stitches, and place a BOR marker.
 Row 5: Work sts as they appear.
 Next row (WS): Work each st as it faces.
+Row 6: Work sts as they appear (knit the knits and purl the purls).
 Change to larger circ.
 Using smaller circ and A, CO 84 sts.
 Break yarn, leaving a long tail for the seam.

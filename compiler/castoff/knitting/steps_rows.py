@@ -154,7 +154,9 @@ def numbered_row(state: SizeState, row: RowDef, expected: int | None) -> None:
     in_turn = number in (state.number + 1, state.counted + 1) or (not state.number and number == state.carried + 1)
     if number == 1 and state.number and not row_follows(state, state.number + 2):
         _finish_every(state)
+        named = state.named_number  # "Inc rnd 3" goes on behind a band of rnds that have their own numbers
         state.forget_rows()
+        state.named_number = named
         in_turn = True
     if not in_turn and number > state.number:
         fill(state, number)

@@ -497,6 +497,9 @@ def _faces(c: Cursor) -> WorkFabric | None:
     lie = ("as they appear", "as they face", "as they face you", "as they present themselves", "as they lie",
            "as it appears", "as it faces", "as it faces you", "as it presents itself")  # fmt: skip
     if c.take("st") and c.take(*lie):
+        told = c.at
+        if not (c.take("(") and _faces(c) is not None and c.take(")")):  # the same in other words
+            c.back(told)
         return WorkFabric(Fabric("faces", span=c.span(start)), ToEnd(span=c.span(start)), span=c.span(start))
     c.back(told)
     if not (c.take("k the k st", "k the k", "k all k st", "k all the k st", "k k st", "k the k-st", "k all k")
