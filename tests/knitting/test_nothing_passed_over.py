@@ -271,6 +271,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                     "Knit 1 row.\nPlace these 20 sts on a holder.\nWith WS facing, rejoin yarn to held sts.\nRow 1 (RS): Knit."),
     "Resume.rejoin": ("Knit 1 row.\nPlace these 20 sts on a holder.\nRejoin yarn to held sts.\nKnit 1 row.",
                       "Knit 1 row.\nPlace these 20 sts on a holder.\nReturn held sts to needle.\nKnit 1 row."),
+    "Resume.ends": ("Row 1 (RS): K8, place next 12 sts on holder.\nK 2 rows.\nBind off 8 sts.\nReturn first 4 and last 2 held sts to needle.\nNext row: K6.",
+                    "Row 1 (RS): K8, place next 12 sts on holder.\nK 2 rows.\nBind off 8 sts.\nReturn 4 held sts and 2 held sts to needle.\nNext row: K6."),
     "Resume.first": ("Knit 1 row.\nPlace these 20 sts on a holder.\nReturn first 18 held sts to needle.",
                      "Knit 1 row.\nPlace these 20 sts on a holder.\nReturn 18 held sts to needle."),
     "Resume.note": PRINT + "at which edge the yarn is joined",

@@ -812,6 +812,11 @@ Leave 28 sts on needle 2 unworked.
 Work back and forth on heel sts as follows:
 Work back and forth in rows over the heel sts only.
 Knit across Needle 1. You'll now be working back and forth in rows over Needle 2 only; let the instep sts rest on the cable.
+Knit every round until the sock measures 4½ (5, 5½, 6)" from the tip of the toe, or about 3¾ (4, 4½, 5)" less than your total foot length.
+Cont in this way, inc 2 sts as before on every foll 3rd round until there are 56 (62, 66, 70) sts.
+Slip first 6 (6, 7, 7) and last 6 (6, 7, 7) sts from length of yarn onto needles.
+Return the first 5 and last 7 held sts to larger needles.
+Cont in st st until work measures 4 (4.5, 5, 5.5) cm from cast-on sts at thumb.
 Next row (RS): K across all sts. There is no need to pick up wraps in garter stitch. 32 (40, 44, 48) sts.
 """
 

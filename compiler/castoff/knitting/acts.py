@@ -212,6 +212,19 @@ def _stitch(row: RowWork, action: Stitch) -> None:
     times = count_of(row, action.count, 1)
     if action.of in ("marked", "centre") and not mind_marked(row, action):
         return
+    if action.of in ("the last", "the rem") and row.setting.partial and 0 < times < row.end - row.pos:
+        row.fail(
+            fault(
+                LEFT_OVER,
+                action.span,
+                "{of} {times} sts are to be worked; {left} are left",
+                hint="{left} sts",
+                of=action.of,
+                times=times,
+                left=row.end - row.pos,
+            )
+        )
+        return
     work_stitch(row, action.name, times, action.span)
 
 

@@ -172,6 +172,8 @@ def hold(row: RowWork, action: HoldAct) -> None:
     faces = row.src[row.pos : row.pos + distance]
     start, first = row.outn, row.pos
     wraps = [wrap.to(wrap.place - first) for wrap in row.wraps.taken_out(first + distance)]
+    # a marker among them comes off the needle with them, and is not put back (common practice)
+    row.ahead = [mark for mark in row.ahead if not first < mark[0] < first + distance]
     if not row.take(distance, 0, 1, "", "hold", action.span):
         return
     row.out_marks = [mark for mark in row.out_marks if mark[0] <= start]

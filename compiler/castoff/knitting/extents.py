@@ -68,6 +68,8 @@ def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int,
             return (0, Fraction(0))
         if kind in marks:
             return marks[kind]
+        if kind.startswith(("cast-on st", "cast on st")) and "cast-on sts" in marks:
+            return marks["cast-on sts"]  # "from cast-on sts at thumb"
         for name in (kind.split()[-1], origin.words.lower()):
             if name in marks:
                 return marks[name]
@@ -78,6 +80,9 @@ def start_of(state: SizeState, what: str, origin: Landmark | None) -> tuple[int,
         return start if kind != "marker" else marks.get("marker", start)
     if what.lower().split()[-1:] in _FINGERS and what.lower() != state.piece.name.lower():
         return state.piece.finger[1:]
+    if what.lower() == "leg" and "heel worked" in marks:
+        # from the toe up it begins above the heel (common practice)
+        return max(start, marks["heel worked"], key=lambda place: place[1])
     part = _PARTS.get(what.lower())
     if part == "armhole":
         return marks.get("armhole", marks.get("bind-off", marks.get("marker", start)))

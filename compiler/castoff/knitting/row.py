@@ -17,7 +17,7 @@ from castoff.knitting.faults import (
     Fault,
 )
 from castoff.knitting.faults import fault as make_fault
-from castoff.knitting.loops import PANEL, Group, Needle, hidden, ordered
+from castoff.knitting.loops import DIVISION, PANEL, Group, Needle, hidden, ordered
 from castoff.knitting.plan import Plan
 from castoff.knitting.setting import NO_WRAPS_MET, Reading, RowResult, RowSetting, WrapsMet
 from castoff.knitting.wraps import RowWraps
@@ -329,7 +329,11 @@ class RowWork:
         """Lays stitches from elsewhere before those on the left needle."""
         count = len(faces)
         self.src = self.src[: self.pos] + faces + self.src[self.pos :]
-        self.ahead = [(place + count, name) for place, name in self.ahead]
+        # where a needle of a set ends it ends before stitches that were put aside on another
+        self.ahead = [
+            (place if place == self.pos and name.startswith(DIVISION) else place + count, name)
+            for place, name in self.ahead
+        ]
         self.marked = [(place + count, name) for place, name in self.marked]
         self.gaps = [gap + count for gap in self.gaps]
         self.turns = [turn + count for turn in self.turns]

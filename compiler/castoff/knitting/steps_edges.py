@@ -113,6 +113,8 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         piece.needle = replace(piece.needle, at=at, marks=marks, gaps=(), turns=())
         piece.form, piece.due, piece.turned = "round", "RS", False
         piece.parted = False
+        if piece.worked_part == "heel":
+            piece.landmarks["heel worked"] = (piece.rows, piece.length)
         piece.landmarks.setdefault("join", (piece.rows, piece.length))
         state.event("join round", total, span=step.span)
         return
@@ -534,7 +536,8 @@ def graft(state: SizeState, step: Graft) -> None:
     have = piece.needle.stitches
     counts = [count.at(state.size) for count in step.counts]
     numbers = [number for number in counts if number is not None]
-    if len(piece.arranged) == 2 and sum(piece.arranged) == have:
+    halves = len(piece.arranged) == 2 and sum(piece.arranged) == have
+    if halves:
         numbers = list(piece.arranged)
     elif len(numbers) == 1 and numbers[0] == 2:
         numbers = []  # "the two sets of sts"
@@ -563,7 +566,7 @@ def graft(state: SizeState, step: Graft) -> None:
                 related=sources_of(state.piece),
             )
         )
-    mine = _to_be_grafted(state, step, have)
+    mine = _to_be_grafted(state, step, have, halves or (piece.form == "round" and have % 2 == 0))
     if have and not numbers and have % 2 and not mine and "cast-on" not in " ".join(step.parts):
         state.report(
             fault(
@@ -593,17 +596,19 @@ def graft(state: SizeState, step: Graft) -> None:
     piece.unaccounted = None
 
 
-def _to_be_grafted(state: SizeState, step: Graft, have: int) -> list[Group]:
+def _to_be_grafted(state: SizeState, step: Graft, have: int, alone: bool) -> list[Group]:
     """Waiting stitches that a line grafts: those it names, those on a holder without a name, and those as many as are live.
 
-    "Graft rem sts" speaks of no other part: a thumb goes on waiting.
+    "Graft rem sts" speaks of no other part: a thumb goes on waiting. alone: the live ones make two sides by themselves.
     """
     mine = [group for group in state.holders if group.piece == state.piece.name]
     named = telling(" ".join(step.parts))
     return [
         group
         for group in mine
-        if not telling(group.name) or telling(group.name) & named or (group.stitches == have and step.parts != ("sts",))
+        if (not telling(group.name) and not (alone and group.stitches != have))
+        or telling(group.name) & named
+        or (group.stitches == have and step.parts != ("sts",))
     ]
 
 

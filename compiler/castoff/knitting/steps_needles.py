@@ -396,7 +396,12 @@ def resume(state: SizeState, step: Resume) -> None:
     split: list[tuple[Group, int, Group]] = []
     back: list[Group] = []
     missing = False
-    for count, name in step.parts:
+    if step.ends:
+        first = _from_both_ends(state, step)
+        if first is None:
+            return
+        back, total = [first], first.needle
+    for count, name in step.parts if not step.ends else ():
         number = None if count is None else count.at(state.size)
         if count is not None and not number:
             continue
@@ -475,3 +480,31 @@ def resume(state: SizeState, step: Resume) -> None:
     if piece.landmarks.get("section", (0, piece.length))[0] > piece.rows:
         piece.landmarks["section"] = (piece.rows, piece.length)
     state.forget_rows()
+
+
+def _from_both_ends(state: SizeState, step: Resume) -> Group | None:
+    """ "Slip first 6 and last 6 sts from length of yarn": they lie side by side on the needle, the others go on waiting."""
+    first, last = (state.number_of(count) for count, _ in step.parts)
+    at = find_group(state.holders, step.parts[1][1], None)
+    if at is None:
+        state.report(fault(NOT_HELD, step.span, "no stitches wait on {name}", name=step.parts[1][1]))
+        return None
+    group = state.holders[at]
+    have = group.stitches
+    if first + last >= have:
+        state.report(
+            fault(
+                NOT_HELD,
+                step.span,
+                "the first {first} and the last {last} held sts are taken back, {have} are held",
+                first=first,
+                last=last,
+                have=have,
+                related=((group.span, "they were put aside here"),) if group.span is not None else (),
+            )
+        )
+        return None
+    state.holders[at] = replace(group, needle=replace(group.needle.part(first, have - last), at=0))
+    taken = joined(group.needle.part(0, first), group.needle.part(have - last, have), 0)
+    state.event("resume", first + last, group.name, step.span)
+    return replace(group, needle=taken)

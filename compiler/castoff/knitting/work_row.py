@@ -387,8 +387,8 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     piece.before_held = False
     if row_form == "round" == piece.form and result.held and not result.short:
         piece.before_held = ends_with_held(acts[: len(acts) - len(result.rest)])
-        if piece.before_held and result.turned:
-            divide_round(state)
+        if piece.before_held and result.turned and not _turns_back(result):
+            divide_round(state)  # turned for good: "turn, cast on 2 sts, turn, k to end" comes round again
     piece.standing = standing_after(piece.standing, result)
     changes = tuple(replace(event, row=piece.rows) for event in result.events)
     piece.events.extend(changes)
@@ -502,6 +502,8 @@ def _landmarks(state: SizeState, events: tuple[Event, ...]) -> None:
             height = state.row_height()
             piece.landmarks["picked-up"] = (piece.rows, piece.length)
             piece.landmarks["heel"] = (piece.rows, piece.length - piece.short_rows * height)
+        elif event.kind == "cast on":
+            piece.landmarks["cast-on sts"] = here
         elif event.kind == "hold":
             piece.landmarks["division"] = here
             piece.landmarks["underarm"] = here
@@ -510,11 +512,16 @@ def _landmarks(state: SizeState, events: tuple[Event, ...]) -> None:
             begin_finger(piece, "hold")
 
 
+def _turns_back(result: RowResult) -> bool:
+    """Whether the row turns once more: "turn, cast on 2 sts, turn, k to end" of a round goes on round."""
+    return result.turned and any(isinstance(act, Turn) for act in result.rest)
+
+
 def _split_at_gap(state: SizeState, side: Side, result: RowResult, row: RowDef) -> None:
     """Stitches beyond a gap wait where they are when the row has stopped at it."""
     piece = state.piece
     needle = piece.needle
-    if result.turned and any(isinstance(act, CastOnAct) for act in result.rest[:1]):
+    if _turns_back(result) or (result.turned and any(isinstance(act, CastOnAct) for act in result.rest[:1])):
         # turned to cast on over the gap, and back: the stitches beyond it are worked in the same row
         return
     if needle.at not in needle.gaps or result.turned:

@@ -459,12 +459,14 @@ def _short_of(c: Cursor) -> Length | None:
     bracket = c.take("(", "[")
     if c.take("or"):
         c.take("until it is", "until piece is", "until work is", "until", "work until", "to")
+        c.take("about", "approx")
         length = c.length()
         if length is not None and c.take("less than", "short of", "shorter than"):
             c.take("the", "your")
-            c.take("desired", "total", "required", "finished")
+            c.take("desired", "total", "required", "finished", "own")
             c.take("total", "finished", "desired")
             c.take("foot", "sleeve", "body", "leg", "yoke", "hand")
+            c.take("desired", "total")
             if c.take("length") and (not bracket or c.take(")", "]")):
                 return length
     c.back(start)

@@ -108,7 +108,7 @@ def _change(c: Cursor, found: _Read) -> bool:
 def _part(c: Cursor, found: _Read) -> bool:
     """One thing more that the sentence tells."""
     start = c.at
-    if not found.way and c.take(*_WAYS):
+    if c.take(*_WAYS):  # "cont in this way, inc 2 sts as before …" says it twice
         found.way = True
         return True
     if _sets(c, found) or _instead(c, found):

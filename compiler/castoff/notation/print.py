@@ -408,6 +408,11 @@ def _resume(step: Resume) -> str:
         f"{print_count(count) + ' ' if count is not None else ''}held {'' if name == 'hold' else name + ' '}sts"
         for count, name in step.parts
     )
+    if step.ends:
+        (first, _), (last, name) = step.parts
+        counts = [print_count(count) for count in (first, last) if count is not None]
+        held = "held" if name == "hold" else f"held {name}"
+        parts = f"first {counts[0]} and last {counts[-1]} {held} sts"
     side = "" if step.side is None else f"With {step.side} facing, "
     if step.rejoin:
         return capital(f"{side}rejoin yarn to {parts}{_joined_at(step.note)}")

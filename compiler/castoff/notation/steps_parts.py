@@ -255,13 +255,14 @@ def read_resume(c: Cursor) -> Resume | None:
         ):
             return c.back(start)
         rejoin = True
-    parts: list[tuple[Count | None, str]] = []
+    both = () if rejoin else _both_ends(c)
+    parts: list[tuple[Count | None, str]] = list(both)
     the = c.at
     c.take("the")
-    some = c.take("first") and c.count_at()
+    some = not both and c.take("first") and c.count_at()
     if not some:
         c.back(the)
-    while True:
+    while not both:
         before = c.at
         if parts:
             c.take(",")
@@ -307,7 +308,25 @@ def read_resume(c: Cursor) -> Resume | None:
             note = f"{note} {c.raw(before, c.at)}".strip()
         else:
             c.back(before)
-    return Resume(tuple(parts), needles, side, rejoin, note, some, span=c.span(start))
+    return Resume(tuple(parts), needles, side, rejoin, note, some, bool(both), span=c.span(start))
+
+
+def _both_ends(c: Cursor) -> tuple[tuple[Count | None, str], ...]:
+    """ "first 6 and last 6 sts from length of yarn": from both ends of those that wait; the others go on waiting."""
+    start = c.at
+    c.take("the")
+    first = c.count() if c.take("first") else None
+    if first is not None:
+        c.take("st")
+        c.take(",")
+    if first is None or not c.take("and the last", "and last") or not c.count_at():
+        c.back(start)
+        return ()
+    group = _held_group(c)
+    if group is None:
+        c.back(start)
+        return ()
+    return (first, group[1]), group
 
 
 def _held_group(c: Cursor) -> tuple[Count | None, str] | None:

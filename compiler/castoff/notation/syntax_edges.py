@@ -133,6 +133,7 @@ class Resume:
 
     parts: several groups in one line, in order: (count, holder). note: where the yarn is joined ("neck edge").
     first: they are the first of those that wait, and others go on waiting ("return first 10 held sts to needle").
+    ends: the two parts are the first and the last of those that wait, and the others go on waiting.
     """
 
     parts: tuple[tuple[Count | None, str], ...]
@@ -141,6 +142,7 @@ class Resume:
     rejoin: bool = False
     note: str = ""
     first: bool = False
+    ends: bool = False
     span: Span = place()
 
 
