@@ -107,3 +107,20 @@ def test_a_length_worked_to_is_as_right_as_its_rows() -> None:
         fragment = f"measurements:\n  it: {{label: It, is: {printed}, of: length of Swatch}}\n{section}"
         rules = [each.rule.name for each in prove_text("a.yaml", with_fragment(fragment)).findings]
         assert rules == (["measurement-off"] if wrong else []), printed
+
+
+def test_the_foot_of_a_sock_is_measured_where_it_is_straight() -> None:
+    gusset = "Work in st st for 40 rows.\nRow 1 (RS): K1, m1l, k to last st, m1r, k1. 42 sts.\nRow 2 (WS): Purl.\n"
+    gusset += "Rep rows 1 and 2 4 more times. 50 sts."
+
+    def heard(label: str, length: str) -> list[str]:
+        measurement = f"{{label: {label}, is: {length}, of: width of Swatch}}"
+        return [
+            finding.message
+            for finding in prove_text("a.yaml", with_fragment(f"measurements:\n  it: {measurement}\n{gusset}")).findings
+            if finding.rule.name == "measurement-off"
+        ]
+
+    assert heard("Foot circumference", "20 cm") == []
+    assert heard("Foot circumference", "21 cm") == ["`Foot circumference`: 21 cm is printed, and 50 sts come to 25 cm"]
+    assert heard("Around", "20 cm") == ["`Around`: 20 cm is printed, and 50 sts come to 25 cm"]

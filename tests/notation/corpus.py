@@ -817,6 +817,15 @@ Cont in this way, inc 2 sts as before on every foll 3rd round until there are 56
 Slip first 6 (6, 7, 7) and last 6 (6, 7, 7) sts from length of yarn onto needles.
 Return the first 5 and last 7 held sts to larger needles.
 Cont in st st until work measures 4 (4.5, 5, 5.5) cm from cast-on sts at thumb.
+Pick-up rnd: With RS facing, knit across 16 (18, 20, 22) heel sts; with same needle (N1), pick up and knit 14 (16, 18, 20) sts along side of heel flap and 1 st in the corner; with N2, knit across 28 (32, 36, 40) instep sts; with N3, pick up and knit 1 st in the corner and 14 (16, 18, 20) sts along other side of heel flap, then knit the first 8 (9, 10, 11) sts from N1 onto N3. 74 (84, 94, 104) sts.
+Knit across N1 with N3. 8 (8, 10, 10) sts on each of 2 needles.
+Next rnd: K14, k first 3 sts from N2 onto N1, k to end.
+Row 3: Sl 1, knit to 1 st before gap, ssk (1 st from each side of gap), k1, turn.
+Row 4: Sl 1, p to 1 st before gap, p2tog (1 st before and 1 st after gap), p1, turn.
+Work Rows 1–4 a total of 7 (8, 9, 10) times. There will be 14 (16, 18, 20) slipped sts along each edge of the flap.
+14 (16, 18, 20) chain sts along each side.
+Join MC. Knit across 8 (10, 10, 12) sts, pick up and knit 1 st in gap, knit across 8 (10, 10, 12) sts, pick up and knit 1 st in gap.
+With RS facing and A, pick up and knit 30 sts along top edge of Back, then turn and cast on 31 sts using the cable method. [61 sts]
 Next row (RS): K across all sts. There is no need to pick up wraps in garter stitch. 32 (40, 44, 48) sts.
 """
 

@@ -35,6 +35,9 @@ from castoff.per_size import pair_list
 
 RULE = Rule("measurement-off", "error", __doc__ or "")
 
+_FOOT = frozenset({"foot", "ankle", "leg", "sole"})
+"""Words of a label of a sock that is measured where it is straight, and not round its gusset (common practice)."""
+
 # 4 in and 10 cm are one gauge square though they differ by 1.6 %, so a length in inches at a gauge over 10 cm is held
 # to either reading of the square
 _SQUARE = Fraction(1016, 1000)
@@ -55,9 +58,10 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
         place = place_of(evidence, finished)
         if not isinstance(place, Place) or finished.values is None:
             continue
+        foot = place.where == "" and not _FOOT.isdisjoint(finished.measurement.label.value.casefold().split())
         measure = typed_measure(finished.measurement.expression, evidence.pattern.sizes.axes)
         typed = measure.first if measure else None
-        told = finished.measurement.of is not None
+        told = finished.measurement.of is not None and not foot
         off = [
             found
             for size in range(len(evidence.sizes))
@@ -102,18 +106,22 @@ def _judge(
         # grafting closes a ring with a row of its own, which no line has told
         if any(event.kind == "graft" for event in evidence.knitted.sizes[size].pieces[taken.piece].events):
             high += _row_height(evidence, taken, size)
-    inches = typed is not None and typed.symbol == "in"
-    metric_square = any(gauge.over.unit != "in" for gauge in evidence.pattern.gauges)
-    if inches and metric_square:
-        high *= _SQUARE
-    elif not inches and any(gauge.over.unit == "in" for gauge in evidence.pattern.gauges):
-        low /= _SQUARE
+    more, less = _squares(evidence, typed)
+    low, high = low / less, high * more
     if low - allowed <= printed <= high + allowed:
         return None
     straight = None if told else _straight(evidence, place, size)
-    if straight is not None and straight - allowed <= printed <= straight + allowed:
+    if straight is not None and straight / less - allowed <= printed <= straight * more + allowed:
         return None  # a body whose sleeves grow out of it is measured below them
     return _Off(size, printed, taken)
+
+
+def _squares(evidence: Evidence, typed: NumeralList | None) -> tuple[Fraction, Fraction]:
+    """By how much a length may come out longer and shorter, because 4 in and 10 cm are one gauge square."""
+    gauges = evidence.pattern.gauges
+    if typed is not None and typed.symbol == "in":
+        return _SQUARE if any(gauge.over.unit != "in" for gauge in gauges) else Fraction(1), Fraction(1)
+    return Fraction(1), _SQUARE if any(gauge.over.unit == "in" for gauge in gauges) else Fraction(1)
 
 
 def _straight(evidence: Evidence, place: Place, size: int) -> Fraction | None:

@@ -35,6 +35,7 @@ from castoff.knitting.held import take_held, work_joined
 from castoff.knitting.loops import MOST_STITCHES, PANEL
 from castoff.knitting.marker_acts import work_marker
 from castoff.knitting.marking import mark_in_row, mind_marked
+from castoff.knitting.needle_acts import from_needle, go_onto
 from castoff.knitting.plan import crossed
 from castoff.knitting.row import RowWork
 from castoff.knitting.shape_acts import shape_ends, shape_evenly
@@ -51,11 +52,13 @@ from castoff.notation.syntax import (
     EndShaping,
     Evenly,
     Fabric,
+    FromNeedle,
     HoldAct,
     IntoOne,
     Join,
     MarkerAct,
     MarkStitch,
+    OnNeedle,
     OpeningAct,
     PickUp,
     PickUpWrap,
@@ -162,6 +165,12 @@ def _act(row: RowWork, action: Action) -> None:
         pick_up(row, action)
     elif isinstance(action, HoldAct):
         hold(row, action)
+    elif isinstance(action, OnNeedle):
+        go_onto(row, action)
+    elif isinstance(action, FromNeedle):
+        number = from_needle(row, action)
+        if number:
+            work_stitch(row, action.stitch, number, action.span)
     elif isinstance(action, OpeningAct):
         make_opening(row, action)
     elif isinstance(action, WorkHeld):

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
-from castoff.knitting.divisions import needle_number, on_needles
+from castoff.knitting.divisions import on_needles
 from castoff.knitting.faults import NO_MARKER, fault
 from castoff.knitting.loops import hidden
+from castoff.knitting.needle_numbers import needle_number
 from castoff.knitting.short_rows import between_wraps, unwrapped
 from castoff.knitting.state import SizeState
 from castoff.span import Span

@@ -10,11 +10,10 @@ from itertools import pairwise
 
 from castoff.knitting.faults import NO_MARKER, PART_OFF, fault
 from castoff.knitting.loops import DIVISION
+from castoff.knitting.needle_numbers import needle_number
 from castoff.knitting.state import SizeState
 from castoff.notation.syntax import Count, HoldAct, JoinRound, RoundStart, ShiftStitches
 from castoff.span import Span
-
-_WORDS = ("first", "second", "third", "fourth", "fifth")
 
 
 def on_needles(state: SizeState) -> list[int]:
@@ -33,14 +32,6 @@ def divide(state: SizeState, shares: list[int]) -> None:
         place += share
         marks.append((place, f"{DIVISION}{number}"))
     state.piece.needle = replace(needle, marks=tuple(sorted(marks)))
-
-
-def needle_number(name: str) -> int:
-    """The number of a needle by its name: "needle 2" and "second needle" are 2; 0 when it has none."""
-    digits = "".join(sign for sign in name if sign.isdigit())
-    if digits:
-        return int(digits)
-    return next((at for at, word in enumerate(_WORDS, 1) if name.startswith(word)), 0)
 
 
 def _part(state: SizeState, name: str, span: Span) -> tuple[int, int] | None:

@@ -85,6 +85,8 @@ class RowWork:
     bor_out: int | None = None
     dropping_marks: bool = False
     only_stitch: bool = False
+    onto: int = 0
+    start_moves: bool = False
     picked_at: int = 0
     picked_first: int | None = None
     rows_of: Callable[[str], tuple[tuple[Action, ...], ...]] | None = None
@@ -408,6 +410,7 @@ class RowWork:
             self._halt(out) if self.faults else None,
             self._wraps_met(),
             tuple(self.told),
+            self.start_moves,
         )
 
     def _wraps_met(self) -> WrapsMet:

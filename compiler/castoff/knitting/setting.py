@@ -95,7 +95,8 @@ class RowResult:
     """What a row made. needle: in the order of a right-side row. rest: acts behind a turn, the next row's.
 
     gaps: how many it left by binding off and by putting stitches on hold, and how many it ran across. halt: the needle
-    where it failed. patterns: places of charts, with the row of each. told: faults that do not stop the row.
+    where it failed. patterns: places of charts, with the row of each. told: faults that do not stop the row. start_moves:
+    the first stitches of the round have gone onto its last needle, and it begins behind them.
     """
 
     needle: Needle
@@ -122,3 +123,4 @@ class RowResult:
     halt: Halt | None = None
     wraps: WrapsMet = NO_WRAPS_MET
     told: tuple[Fault, ...] = ()
+    start_moves: bool = False

@@ -39,6 +39,7 @@ from castoff.notation.syntax import (
     Action,
     BindOff,
     CastOn,
+    CastOnAct,
     Count,
     Graft,
     JoinRound,
@@ -46,6 +47,7 @@ from castoff.notation.syntax import (
     PickUp,
     PickUpRow,
     Place,
+    Turn,
     TurnWork,
     WorkHeld,
 )
@@ -413,6 +415,7 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
         # along both sides of a flap, with what was held in between: it goes on in rounds
         piece.form, piece.due, piece.turned = "round", "RS", False
         piece.parted = False
+    step = _turned_to_cast_on(step)
     parts = _counted(state, step, expected)
     row = RowDef(parts, "picking up", side=step.side, unit="rnd" if piece.form == "round" else "row", span=step.span)
     if not piece.started:
@@ -433,6 +436,14 @@ def pick_up_row(state: SizeState, step: PickUpRow, expected: int | None) -> None
     state.forget_rows()
     state.landmark_section()
     begin_finger(piece, "taken back")
+
+
+def _turned_to_cast_on(step: PickUpRow) -> PickUpRow:
+    """ "Pick up and knit 30 sts, then turn and cast on 31 sts": new stitches at the end of the row that picks up."""
+    at = next((at for at, part in enumerate(step.parts) if isinstance(part, Turn)), None)
+    if at is None or not all(isinstance(part, CastOnAct) for part in step.parts[at + 1 :]) or at + 1 == len(step.parts):
+        return step
+    return replace(step, parts=(*step.parts[:at], *step.parts[at + 1 :]))
 
 
 def _round_a_corner(state: SizeState, step: PickUpRow) -> bool:

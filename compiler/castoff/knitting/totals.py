@@ -13,8 +13,10 @@ from itertools import pairwise
 from castoff.knitting.ahead import tried
 from castoff.knitting.divisions import mind_each, mind_needle, on_needles
 from castoff.knitting.edge_counts import mind_without_edges
+from castoff.knitting.fabric import DoneRepeat
 from castoff.knitting.faults import PART_OFF, ROWS_OFF, TOTAL_OFF, Fault, Pointer, fault
 from castoff.knitting.loops import DIVISION, hidden
+from castoff.knitting.row_faults import other
 from castoff.knitting.short_rows import between_turns, check_wraps, tells_wraps
 from castoff.knitting.sources import sources_of, told_by
 from castoff.knitting.state import PieceState, SizeState
@@ -49,6 +51,10 @@ def check_total(state: SizeState, total: Total) -> None:
         elif stated.edges and not piece.doubt:
             mind_without_edges(state, stated)
     parts = [each for each in parts if not tells_wraps(each) and not each.edges]
+    for stated in parts:
+        if _tells_edge(stated):
+            _check_edge(state, stated)
+    parts = [each for each in parts if not _tells_edge(each)]
     was_in_doubt = piece.doubt
     for stated in whole:
         number = stated.stitches.at(state.size)
@@ -138,6 +144,42 @@ def _refuted(state: SizeState, stated: Stated, number: int, have: int, parts_agr
     state.report(Fault(rule, stated.span, message, tuple(words.items()), hint, tuple(related)))
     if mine.where is not None:
         piece.needle, piece.doubt, piece.strayed = printed, True, piece.strayed or bool(printed.marks)
+
+
+def _tells_edge(stated: Stated) -> bool:
+    """Whether a printed number speaks of stitches slipped at the beginning of rows: "14 slipped sts along each edge"."""
+    return stated.part.split(" ")[0] in ("slipped", "chain")
+
+
+def _check_edge(state: SizeState, stated: Stated) -> None:
+    """Holds "14 slipped sts along each edge of the flap" against the rows that slip their first stitch, on each side."""
+    number = stated.stitches.at(state.size)
+    if number is None or state.piece.doubt:
+        return
+    found = {"RS": 0, "WS": 0}
+    for record in reversed(state.piece.records):
+        if record.form != "flat" or record.short or record.part != state.piece.part:
+            break
+        first = record.worked[0] if record.worked else None
+        while isinstance(first, DoneRepeat):
+            first = first.body[0] if first.body else None
+        if first is None or not first.stitch.startswith("sl"):
+            break
+        both = record.rows // 2 if record.step % 2 else 0  # rows of both sides, the first of them on this one
+        found[record.side] += record.rows - both
+        found[other(record.side)] += both
+    if set(found.values()) != {number}:
+        state.report(
+            fault(
+                PART_OFF,
+                stated.span,
+                "{number} sts are told along each edge; {right} RS rows and {left} WS rows have slipped their first st",
+                number=number,
+                right=found["RS"],
+                left=found["WS"],
+                hint="{right} sts" if found["RS"] == found["WS"] else None,
+            )
+        )
 
 
 def reached(piece: PieceState) -> int | None:

@@ -16,7 +16,7 @@ from castoff.knitting.divided import divide_round, ends_with_held, note_division
 from castoff.knitting.fabric import Event, RowRecord
 from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
 from castoff.knitting.held import copies_for, without_twins
-from castoff.knitting.loops import Group, Needle
+from castoff.knitting.loops import DIVISION, Group, Needle
 from castoff.knitting.meanwhile import tick
 from castoff.knitting.parting import parting
 from castoff.knitting.pattern_rows import first_side, rows_of_pattern
@@ -366,6 +366,9 @@ def _take_over(state: SizeState, row: RowDef, result: RowResult, acts: Acts, fir
     else:
         piece.rows += 1
         piece.length += height
+    if result.start_moves and 0 < needle.at < needle.stitches:
+        around = needle.rotated(needle.at)
+        needle = replace(around, at=0, marks=tuple(mark for mark in around.marks if mark[1] != f"{DIVISION}0"))
     piece.needle = needle
     piece.started = True
     piece.fresh = False

@@ -21,6 +21,7 @@ from castoff.notation.cursor import DEEPEST, Cursor
 from castoff.notation.fabrics import read_chart, read_chart_row, read_fabric
 from castoff.notation.held import read_held, read_slip_held
 from castoff.notation.marking import read_mark
+from castoff.notation.onto_needles import read_from_needle, read_on_needle
 from castoff.notation.phrases import BY_FIRST, read_phrase
 from castoff.notation.picking_up import read_more_picked_up, read_pick_up
 from castoff.notation.shaping import read_end_shaping, read_evenly
@@ -158,7 +159,7 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
             by_needles = any(lexeme.key in ("n", "needle") for lexeme in c.lexemes[c.at :])
             twice = repeats.read_on_needles(c, read_actions) if by_needles else ()
             return twice or _one(repeats.read_starred(c, read_actions))
-        spacing = _spacing(c) if c.peek().key in _ABOUT else read_aside(c)
+        spacing = _spacing(c) if c.peek().key in _ABOUT else _over_gap(c) or read_aside(c)
         if spacing is not None:
             return (spacing,)
         bracketed = (read_mark(c) or read_marker(c)) if here.text in ("[", "(") else None
@@ -171,6 +172,8 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
     if here.kind != "word" and here.kind != "number":
         return ()
     for reader in (
+        read_on_needle,
+        read_from_needle,
         _remark,
         read_opening_act,
         _yarn,
@@ -231,6 +234,26 @@ def _act_in_brackets(c: Cursor) -> MarkerAct | None:
 
 
 _ABOUT = frozenset({"about", "approx", "that's", "that", "this"})
+
+
+def _over_gap(c: Cursor) -> Remark | None:
+    """ "ssk (1 st from each side of gap)": which stitches are those that close it."""
+    start = c.at
+    if not c.take("(", "["):
+        return None
+    one = c.count()
+    if one is None or set(one.values) != {1}:
+        return c.back(start)
+    if c.take("st before and"):
+        two = c.count()
+        if two is None or set(two.values) != {1} or not c.take("st after", "st after the"):
+            return c.back(start)
+    elif not c.take("st from each side of", "st each side of", "st on each side of", "st from either side of"):
+        return c.back(start)
+    c.take("the")
+    if not c.take("gap") or not c.take(")", "]"):
+        return c.back(start)
+    return Remark(c.raw(start, c.at), span=c.span(start))
 
 
 def _spacing(c: Cursor) -> Remark | None:

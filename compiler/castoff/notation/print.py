@@ -327,7 +327,7 @@ def _stated(one: Stated) -> str:
         part = f" {one.part}" if one.part else ""
         return f"{print_count(positive)} sts {'dec' if lost else 'inc'}'d{part}"
     words = one.part.split()
-    if words and words[0] in TURNED:
+    if words and words[0] in TURNED | {"slipped", "chain"}:
         loops = words[0] if words[0] in ("ds", "wraps") else f"{words[0]} sts"
         return " ".join((print_count(count), loops, *words[1:]))
     if one.each:

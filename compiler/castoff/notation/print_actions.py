@@ -19,11 +19,13 @@ from castoff.notation.syntax import (
     EndShaping,
     Evenly,
     Fabric,
+    FromNeedle,
     HoldAct,
     IntoOne,
     Join,
     MarkerAct,
     MarkStitch,
+    OnNeedle,
     OpeningAct,
     PickUp,
     PickUpWrap,
@@ -113,6 +115,11 @@ def _plain(action: Action) -> str:
             return print_cast_on(action)
         case HoldAct():
             return print_hold(action)
+        case OnNeedle():
+            return f"with same needle ({action.needle})" if action.same else f"with {action.needle}"
+        case FromNeedle():
+            which = "across" if action.count is None else f"first {print_count(action.count)} sts from"
+            return f"{action.stitch} {which} {action.source} onto {action.onto}"
         case OpeningAct():
             number = print_count(action.count)
             return f"k {number} sts with waste yarn, sl these {number} sts back to lh needle and k them again"

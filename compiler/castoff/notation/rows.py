@@ -11,6 +11,7 @@ from typing import Literal, TypeGuard
 from castoff.notation.actions import read_actions
 from castoff.notation.counting import read_times
 from castoff.notation.cursor import Cursor
+from castoff.notation.extents import read_side
 from castoff.notation.labels import NAME_STOPS, read_label, read_ranges, read_unit, row_name
 from castoff.notation.needle_names import read_needle_name
 from castoff.notation.repeats import on_division
@@ -126,11 +127,23 @@ def read_row(c: Cursor) -> RowStep | RowsAs | None:
     same = _as_rows(c, label, start)
     if same is not None:
         return same
+    if label.side is None and label.which != "all":
+        label = _facing(c, label)
     work = read_row_work(c)
     if not work:
         c.want("what is worked in this " + ("round" if label.unit == "rnd" else "row"))
         return c.back(start)
     return RowStep(label, work, span=c.span(start))
+
+
+def _facing(c: Cursor, label: Label) -> Label:
+    """ "Pick-up rnd: With RS facing, k16, …": the side told behind the colon."""
+    before = c.at
+    side = read_side(c) if c.take("with") else None
+    if side is None or not c.take("facing ,", "facing", "of work facing ,"):
+        c.back(before)
+        return label
+    return replace(label, side=side)
 
 
 def _as_rows(c: Cursor, label: Label, start: int) -> RowsAs | None:

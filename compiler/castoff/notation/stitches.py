@@ -52,6 +52,9 @@ def read_stitch(c: Cursor) -> Stitch | StitchTo | Repeat | Cable | None:
     elif name in ("k", "p", "sl") and (_at_end(c, 1) or (c.looking("the") and _at_end(c, 2))):
         c.take("the")
         placed = f"the {c.step().key}"
+    across = c.at
+    if name in ("k", "p") and c.take("across the next", "across next", "across the", "across") and not c.count_at():
+        c.back(across)  # "k across": as far as a place
     count = c.count() if c.count_at() and not _rows_follow(c) else None
     if name in ("k", "p") and count is not None and c.take(*_BACK_LOOPS):
         name += " tbl"

@@ -229,6 +229,32 @@ class HoldAct:
 
 
 @dataclass(frozen=True, slots=True)
+class OnNeedle:
+    """What follows in the row goes on a needle of the set: "with N2, knit across 28 instep sts".
+
+    same: it is the one that the stitches before went on ("with same needle (N1)").
+    """
+
+    needle: str
+    same: bool = False
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
+class FromNeedle:
+    """Stitches of one needle worked onto the one before it: "knit first 8 sts from N1 onto N3", "knit across N1 with N3".
+
+    count: None for all of them.
+    """
+
+    stitch: Literal["k", "p"]
+    count: Count | None
+    source: str
+    onto: str
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
 class OpeningAct:
     """Stitches knitted in waste yarn, and again in the yarn in work: where an opening is to be (a thumb, a heel)."""
 
@@ -364,6 +390,8 @@ Action: TypeAlias = (
     | PickUp
     | HoldAct
     | OpeningAct
+    | OnNeedle
+    | FromNeedle
     | WorkHeld
     | SlipHeld
     | Turn

@@ -47,6 +47,7 @@ _ON_SIDES = (
 )  # fmt: skip
 _NO_PART = frozenset({"last", "next", "st", "row", "rnd", "times", "more", "and", "to", "then", "inc", "dec", "of"})
 _ON_EACH = ("on each needle", "on every needle", "on each of")
+_EDGES_OF = ("each edge", "each side", "either edge", "either side", "both edge", "both sides", "each of the edge")
 _WORKED = (
     "worked",
     "have been worked",
@@ -157,6 +158,13 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         lost = Count(tuple(None if value is None else -value for value in count.values), count.formula, span=count.span)
         part = part or _part_after(c)
         return Stated(lost, part, change=True, span=c.span(start))
+    if part.split(" ")[-1:] in (["slipped"], ["chain"]):
+        before = c.at
+        along = c.take("along", "on", "at", "down") and c.take(*_EDGES_OF)
+        if along:
+            c.take("of heel flap", "of flap", "of the heel flap", "of the flap", "of heel")
+            return Stated(count, f"{part} {c.raw(before, c.at)}", span=c.span(start))
+        c.back(before)
     c.take("now rem", "rem", "are left", "left", "will rem", "should rem", "have been worked")
     if not (c.looking("on needle") and c.peek(2).kind == "number"):
         c.take("on needle", "on the needle", "on your needle", "on one needle")
