@@ -169,6 +169,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "RowsAs.rows": ("Row 1 (RS): Knit.\nRow 2: Knit.\nRow 3: As row 1.", "Row 1 (RS): Knit.\nRow 2: Knit.\nRow 3: As row 5."),
     "RowsAs.times": ("Row 1 (RS): Knit.\nRow 2: Purl.\nRows 3–6: Rep rows 1 and 2 twice.",
                      "Row 1 (RS): Knit.\nRow 2: Purl.\nRows 3–6: Rep rows 1 and 2 three times."),
+    "RepeatSections.sections": "see test_sections_again.py, where a piece has several",
+    "RepeatSections.times": "see test_sections_again.py, where a piece has several",
     "RepeatRows.rows": ("Row 1 (RS): Knit.\nRow 2: Purl.\nRep rows 1 and 2 twice more.",
                         "Row 1 (RS): Knit.\nRow 2: Purl.\nRep row 2 twice more."),
     "RepeatRows.times": ("Row 1 (RS): Knit.\nRep row 1 twice more.", "Row 1 (RS): Knit.\nRep row 1 3 more times."),

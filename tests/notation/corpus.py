@@ -826,6 +826,7 @@ Work Rows 1–4 a total of 7 (8, 9, 10) times. There will be 14 (16, 18, 20) sli
 14 (16, 18, 20) chain sts along each side.
 Join MC. Knit across 8 (10, 10, 12) sts, pick up and knit 1 st in gap, knit across 8 (10, 10, 12) sts, pick up and knit 1 st in gap.
 With RS facing and A, pick up and knit 30 sts along top edge of Back, then turn and cast on 31 sts using the cable method. [61 sts]
+Repeat Cuff 9 (11, 11, 13) times more or until piece is desired length.
 Next row (RS): K across all sts. There is no need to pick up wraps in garter stitch. 32 (40, 44, 48) sts.
 """
 

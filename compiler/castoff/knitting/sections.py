@@ -14,6 +14,7 @@ from castoff.knitting.beside import finish_beside, parted, refuse, set_beside
 from castoff.knitting.both_sides import bind_off_at_edges, mind_two_sides, part_sides, second_side
 from castoff.knitting.columns import check_formed
 from castoff.knitting.divisions import shift
+from castoff.knitting.faults import NOT_SHORTER, fault
 from castoff.knitting.first_side import mind_first_side
 from castoff.knitting.going_on import go_on, sets_change
 from castoff.knitting.holding import hold
@@ -40,7 +41,7 @@ from castoff.knitting.steps_rows import row_step, rows_as, rows_meant
 from castoff.knitting.steps_shape import at_beginning, set_fabric, shape_rows, work_rows
 from castoff.knitting.symmetry import mind_symmetry
 from castoff.knitting.totals import check_rows, check_total, expected_of
-from castoff.knitting.unturned import mind_unturned
+from castoff.knitting.unturned import mind_unturned, turned_in_sentences
 from castoff.notation.cords import folded_of
 from castoff.notation.syntax import (
     Arrange,
@@ -79,6 +80,7 @@ from castoff.notation.syntax import (
     Release,
     Remark,
     RepeatRows,
+    RepeatSections,
     Resume,
     RoundStart,
     RowsAs,
@@ -266,6 +268,7 @@ def work_steps(state: SizeState, steps: Sequence[Step], upcoming: Step | None = 
 
     upcoming: the first step of the next line, which may be worked at the same time as the last of these.
     """
+    steps = turned_in_sentences(steps)
     steps = [each for step in _rows_to_right_needle(steps) for each in _rest_of_turned(step)]
     if any(_keeps_pattern(step) or _parts_pattern(state, step) for step in steps):
         state.piece.kept = True
@@ -395,6 +398,8 @@ def work_step(state: SizeState, step: Step, expected: int | None) -> None:
         check_total(state, step)
     elif isinstance(step, RepeatRows):
         repeat_rows(state, step, expected)
+    elif isinstance(step, RepeatSections):
+        _repeat_sections(state, step)
     elif isinstance(step, RowsAs):
         rows_as(state, step, expected)
     elif isinstance(step, WorkRows) and _goes_on(state, step):
@@ -509,6 +514,44 @@ def _on_trust(state: SizeState, step: OnTrust) -> None:
         state.piece.unaccounted = None
         state.piece.doubt = False
     state.event("on trust", state.piece.needle.stitches, step.words, step.span)
+
+
+_MOST_SECTIONS = 500
+"""More times than any section is worked again."""
+
+
+def _repeat_sections(state: SizeState, step: RepeatSections) -> None:
+    """Works whole sections of the piece again, as often as told."""
+    number = state.number_of(step.times.count)
+    number -= step.times.kind == "all"
+    meant = [
+        section
+        for title in step.sections
+        for section in state.plan.sections
+        if section.title == title and section.piece == state.piece.name and section is not state.section
+    ]
+    if number > _MOST_SECTIONS or len(meant) != len(step.sections) or state.replaying > 3:
+        state.report(
+            fault(
+                NOT_SHORTER,
+                step.span,
+                "no section of this piece is called {names}, and stands before this line"
+                if len(meant) != len(step.sections)
+                else "{number} times is more often than any piece is long",
+                names=" or ".join(step.sections),
+                number=number,
+            )
+        )
+        return
+    here = state.section
+    state.replaying += 1
+    for _ in range(number):
+        for section in meant:
+            state.section = section
+            _begin(state, section, carry=False)
+            _lines(state, section.lines)
+    state.section = here
+    state.replaying -= 1
 
 
 def _work_as(state: SizeState, step: WorkAs) -> None:

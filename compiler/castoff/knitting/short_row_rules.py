@@ -93,6 +93,19 @@ Silent:  Row 2: P26, w&t.
 """,
 )
 
+HALF_TOO_SHORT = Rule(
+    "short-rows-stop-early",
+    "warning",
+    """The second half of a heel or a shoulder turns further from the ends than the first half began.
+
+Turns that come in from both ends go out again as far: where the last of them leaves more stitches than the first one did,
+the rows of the second half are likely to be repeated too few times. With wraps the wraps that are left tell it.
+
+Fires:   Row 1: K23, turn. … 8 turns on each side. … Row 3: MDS, k to ds, k ds, turn.      repeated to 3 sts before the ends
+Silent:  the same repeated until one st is left at each end
+""",
+)
+
 SHORT_ROW_RULES = (
     NO_WRAP,
     NOTHING_TO_WRAP,
@@ -102,5 +115,6 @@ SHORT_ROW_RULES = (
     TURN_OPEN,
     WRAPPED_BEYOND,
     OFF_CENTRE,
+    HALF_TOO_SHORT,
 )
 """Every rule of short rows."""

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from castoff.knitting.faults import PART_OFF, Fault, Values, fault
 from castoff.knitting.row_faults import other
 from castoff.knitting.setting import NO_WRAPS_MET, RowResult
+from castoff.knitting.short_row_halves import keep_turn, mind_halves
 from castoff.knitting.short_row_rules import NO_WRAP, OFF_CENTRE, TURN_OPEN, WRAPPED_BEYOND, WRAPS_IN_GARTER, WRAPS_LEFT
 from castoff.knitting.state import Acts, PieceState, RowDef, SizeState
 from castoff.knitting.turn_acts import NAMES
@@ -27,7 +28,7 @@ def mind_wraps(state: SizeState, row: RowDef, acts: Acts, result: RowResult, gat
     piece = state.piece
     met = result.wraps
     piece.short_row = row.span if result.turned else None
-    if result.turned or piece.turned_rows:
+    if result.turned or piece.turned_rows or piece.halves:
         _mind_turned_rows(state, row, result)
     if met is NO_WRAPS_MET and gathers is None:
         return
@@ -73,6 +74,10 @@ def mind_wraps(state: SizeState, row: RowDef, acts: Acts, result: RowResult, gat
 def _mind_turned_rows(state: SizeState, row: RowDef, result: RowResult) -> None:
     """Keeps where rows turned, until a row has gone from end to end."""
     piece = state.piece
+    if result.turned:
+        keep_turn(state, row, result, other(piece.due or "RS"))
+    elif not result.short:
+        mind_halves(state)
     if piece.form != "flat":
         piece.turned_rows = []
     elif result.turned:
@@ -185,6 +190,7 @@ def mind_turned(state: SizeState, span: Span | None, what: str) -> None:
     piece = state.piece
     needle = piece.needle
     mind_centre(state)
+    mind_halves(state)
     if piece.short_row is None or needle.at in (0, needle.stitches) or piece.doubt:
         return
     if piece.form == "flat":

@@ -297,6 +297,10 @@ class PieceState:
     """The last row, when it turned before its end."""
     turned_rows: list[tuple[Side, int, Span | None]] = field(default_factory=list)
     """Of the short rows since the last whole one: side, stitches left beyond the turn, and where they are told."""
+    halves: list[tuple[Side, int, Span | None]] = field(default_factory=list)
+    """The same of all short rows without wraps, in rounds as well."""
+    inward: tuple[int, int, int] | None = None
+    """Of the last turns that came in from the ends: row, and stitches left beyond the first turn of each side."""
     wrapped_again: dict[int, bool] = field(default_factory=dict)
     """Of the acts of a row, by identity: whether they wrapped stitches that were wrapped already, when last worked."""
     finger: tuple[str, int, Fraction] = ("", 0, Fraction(0))

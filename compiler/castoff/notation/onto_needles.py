@@ -1,5 +1,4 @@
-"""Rows told needle by needle as they are laid on them: "with N2, knit across 28 instep sts; with N3, …", "k first 8 sts from
-N1 onto N3".
+"""Rows told needle by needle as they are laid on them: "with N2, k28 instep sts", "k first 8 sts from N1 onto N3".
 
 In: a cursor within a row. Out: `OnNeedle`, `FromNeedle`, or None.
 """

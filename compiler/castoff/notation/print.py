@@ -71,6 +71,7 @@ from castoff.notation.syntax import (
     ProseLine,
     Release,
     RepeatRows,
+    RepeatSections,
     Resume,
     RoundStart,
     RowsAs,
@@ -137,6 +138,8 @@ def print_step(step: Step) -> str:
             return f"{print_label(step.label)} Rep {print_row_ref(step.rows)}{times}"
         case RepeatRows():
             return print_repeat_rows(step)
+        case RepeatSections():
+            return f"Repeat {' and '.join(step.sections)} {print_times(step.times)}"
         case WorkRows():
             return print_work_rows(step)
         case BothSides():

@@ -25,6 +25,7 @@ from castoff.notation.openings import read_opening
 from castoff.notation.phrases import FIRST_WORDS
 from castoff.notation.releasing import read_kitchener, read_release
 from castoff.notation.rows import read_row, read_row_work
+from castoff.notation.section_repeats import read_repeat_sections
 from castoff.notation.shoulders import read_shoulders
 from castoff.notation.steps_fabric import read_set_fabric, read_work_rows
 from castoff.notation.steps_parts import (
@@ -88,6 +89,7 @@ _READERS: tuple[Reader, ...] = (
     read_at_edges,
     read_going_on,
     read_repeat_rows,
+    read_repeat_sections,
     read_stripes,
     read_work_as,
     read_work_rows,

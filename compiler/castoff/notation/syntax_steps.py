@@ -125,6 +125,15 @@ class WorkRows:
 
 
 @dataclass(frozen=True, slots=True)
+class RepeatSections:
+    """Sections worked again in their order: "Repeat Wedges A and B 9 times more"; `sections` by their titles."""
+
+    sections: tuple[str, ...]
+    times: Times
+    span: Span = place()
+
+
+@dataclass(frozen=True, slots=True)
 class SetFabric:
     """The fabric from here on, without saying how far: "Change to larger needles and St st", "Cont in patt"."""
 
@@ -489,6 +498,7 @@ Step: TypeAlias = (
     RowStep
     | RowsAs
     | RepeatRows
+    | RepeatSections
     | WorkRows
     | SetFabric
     | ShapeRows
