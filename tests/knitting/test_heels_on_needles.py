@@ -157,7 +157,7 @@ def test_a_whole_sock_told_needle_by_needle_comes_out() -> None:
         ("(WS): Sl 1 purlwise wyif, purl", "(WS): Purl", "14 (16, 18) sts are told along each edge; 0 RS rows"),
         ("across 16 (18", "across 15 (18", "pick-up rnd: 1 sts are left unworked before the held ones"),
         ("across 28 (32", "across 27 (32", "27 held sts are to be worked; 28 are held"),
-        ("flap and 1 st in", "flap and 2 sts in", "74 (84, 94) sts are printed, 75 (85, 95) are on"),
+        ("flap and 1 st in", "flap and 2 sts in", "75 (85, 95) sts are on the needle; 74 (84, 94) are printed"),
         ("first 8 (9", "first 7 (9", "23, 28, 23 sts are told on the needles, there are 24, 28, 22"),
         ("first 8 (9", "first 80 (9", "80 sts are to go from needle 1, which has 31"),
         ("from N1 onto N3", "from N1 onto N2", "sts go from needle 1 onto needle 2; before needle 1 lies needle 3"),

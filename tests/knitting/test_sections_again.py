@@ -99,8 +99,6 @@ def test_a_turn_in_a_sentence_of_its_own_ends_the_row() -> None:
     assert said(SENTENCES.replace("P7.", "P14."))[0].startswith(
         "too-few-stitches: row 2: 13 sts are left for p 14 times"
     )
-    assert said(SENTENCES.replace("K14.", "K21."))[0].startswith(
-        "too-few-stitches: row 1: k21 = 21; 20 sts"
-    )
+    assert said(SENTENCES.replace("K14.", "K21."))[0].startswith("too-few-stitches: row 1: k21 = 21; 20 sts")
     two = SENTENCES.replace("p ds, p1.", "p 2 ds, p1.")
     assert said(two)[0].startswith("wrap-not-there: row 4")
