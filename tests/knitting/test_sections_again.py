@@ -102,3 +102,22 @@ def test_a_turn_in_a_sentence_of_its_own_ends_the_row() -> None:
     assert said(SENTENCES.replace("K14.", "K21."))[0].startswith("too-few-stitches: row 1: k21 = 21; 20 sts")
     two = SENTENCES.replace("p ds, p1.", "p 2 ds, p1.")
     assert said(two)[0].startswith("wrap-not-there: row 4")
+
+
+PINS = """Cast on 20 sts. Knit 2 rows.
+Row 1 (RS): K16, turn, place pin on working yarn.
+Row 2 (WS): Sl 1, p11, turn, place pin on working yarn.
+Row 3: Sl 1, k11, close gap, k to end.
+Row 4: P16, pull up loop and p it tog with next st, p to end.
+Bind off."""
+
+
+def test_japanese_short_rows_close_their_gaps_where_they_are() -> None:
+    assert said(PINS) == []
+    assert said(PINS.replace("k11, close", "k10, close"))[0] == (
+        "wrap-not-there: row 3: no turn is here, whose gap could be closed; the next one is 1 st further on"
+    )
+    assert said(PINS.replace("P16, pull", "P17, pull"))[0].endswith(
+        "no turn is here, whose gap could be closed, nor further on"
+    )
+    assert said(PINS.replace("p11, turn", "p10, turn")) != []

@@ -827,6 +827,11 @@ Work Rows 1–4 a total of 7 (8, 9, 10) times. There will be 14 (16, 18, 20) sli
 Join MC. Knit across 8 (10, 10, 12) sts, pick up and knit 1 st in gap, knit across 8 (10, 10, 12) sts, pick up and knit 1 st in gap.
 With RS facing and A, pick up and knit 30 sts along top edge of Back, then turn and cast on 31 sts using the cable method. [61 sts]
 Repeat Cuff 9 (11, 11, 13) times more or until piece is desired length.
+Row 1 (RS): K16, turn, place pin on working yarn.
+Row 3: Sl 1, k10, turn and attach a pin to the yarn.
+Row 5: Sl 1, k to gap, close gap, turn, place pin on yarn.
+Row 6: Sl 1, p to gap, pull up loop and p it tog with next st, turn.
+Row 7: K to gap, pull up loop at pin and k tog with next st, k to end.
 Next row (RS): K across all sts. There is no need to pick up wraps in garter stitch. 32 (40, 44, 48) sts.
 """
 

@@ -81,6 +81,9 @@ def pick_up_wrap(row: RowWork, action: PickUpWrap) -> None:
     """Works the next stitches together with their wraps. What is picked up as it comes has been set for the whole row."""
     if action.come:
         return
+    if action.what == "loop":
+        _close_gap(row, action)
+        return
     for _ in range(count_of(row, action.count, 1)):
         there = row.wraps.at(row.pos, action.what)
         if there is None:
@@ -107,6 +110,29 @@ def pick_up_wrap(row: RowWork, action: PickUpWrap) -> None:
         row.wraps.picking = picking
         if not worked:
             return
+        row.count_stitch(name, 1)
+
+
+def _close_gap(row: RowWork, action: PickUpWrap) -> None:
+    """A loop of the yarn is pulled up where an earlier row has turned, and worked together with the stitch behind it."""
+    if row.pos not in row.turns:
+        ahead = next((place for place in row.turns if place > row.pos), None)
+        row.fail(
+            fault(NO_WRAP, action.span, "no turn is here, whose gap could be closed, nor further on")
+            if ahead is None
+            else fault(
+                NO_WRAP,
+                action.span,
+                "no turn is here, whose gap could be closed; the next one is {ahead} st{s} further on",
+                ahead=ahead - row.pos,
+                s="" if ahead - row.pos == 1 else "s",
+            )
+        )
+        return
+    face = row.src[row.pos : row.pos + 1]
+    knit = (face != "p") == (row.setting.side == "RS") if action.stitch == "work" else action.stitch == "k"
+    name = "k" if knit else "p"
+    if row.take(1, 1, 1, row.face("knit" if knit else "purl"), name, action.span):
         row.count_stitch(name, 1)
 
 

@@ -140,7 +140,13 @@ def _plain(action: Action) -> str:
 
 
 _TURNS: Mapping[str, str] = MappingProxyType(
-    {"plain": "turn", "wrap": "w&t", "german": "turn and make ds", "yarn-over": "turn, yo"}
+    {
+        "plain": "turn",
+        "wrap": "w&t",
+        "german": "turn and make ds",
+        "yarn-over": "turn, yo",
+        "pin": "turn, place pin on yarn",
+    }
 )
 _PLACES: Mapping[str, str] = MappingProxyType(
     {"turn": "gap", "wrapped": "wrapped st", "double-wrapped": "double-wrapped st", "ds": "ds", "yo": "yo"}
@@ -153,6 +159,8 @@ def _pick_up_wrap(action: PickUpWrap) -> str:
         return "picking up wraps" if action.stitch == "work" else f"picking up wraps and {verb} them tog with sts"
     if action.come:
         return f"{verb} each ds as one st" if action.what == "ds" else f"{verb} each yo tog with next st"
+    if action.what == "loop":
+        return "close gap" if action.stitch == "work" else f"pull up loop and {action.stitch} it tog with next st"
     if action.what == "yo":
         return f"{action.stitch} yo tog with next st"
     next_ones = "" if action.count is None else f"next {print_count(action.count)} "

@@ -22,7 +22,7 @@ _AS_MET = (
 )  # fmt: skip
 _AS_ONE = ("as one st", "as 1 st", "as single st", "as a single st", "as one", "as 1", "as if they were one st")
 
-What = Literal["wrap", "ds", "yo"]
+What = Literal["wrap", "ds", "yo", "loop"]
 Worked = Literal["k", "p", "work"]
 
 
@@ -59,6 +59,8 @@ def _turn(c: Cursor) -> Turn | None:
         return Turn("german", span=c.span(start))
     if _yarn_over(c):
         return Turn("yarn-over", span=c.span(start))
+    if _pin(c):
+        return Turn("pin", span=c.span(start))
     c.back(after)
     return Turn(span=c.span(start))
 
@@ -119,6 +121,22 @@ def _doubled(c: Cursor) -> bool:
     return True
 
 
+def _pin(c: Cursor) -> bool:
+    """ "turn, place pin on working yarn": where a loop of it is pulled up later (Japanese short rows)."""
+    start = c.at
+    if c.take("place", "placing", "attach", "attaching", "clip", "hang", "put"):
+        c.take("a", "the", "your")
+        c.take("safety", "removable", "coilless")
+        if c.take("pin"):
+            if not c.take("on", "to", "onto", "around", "on to"):
+                return True
+            c.take("the")
+            if c.take("working yarn", "yarn"):
+                return True
+    c.back(start)
+    return False
+
+
 def _yarn_over(c: Cursor) -> bool:
     """ "turn, yo." at the end of a row; in the middle of one it is a stitch like any other."""
     start = c.at
@@ -148,12 +166,31 @@ def _double_stitch(c: Cursor) -> Stitch | None:
 
 def _closing(c: Cursor) -> PickUpWrap | None:
     start = c.at
-    for reader in (_gathered, _single, _wrap_with_stitch, _legs, _over_yarn):
+    for reader in (_pulled_up, _gathered, _single, _wrap_with_stitch, _legs, _over_yarn):
         found = reader(c)
         if found is not None:
             return replace(found, span=c.span(start))
         c.back(start)
     return None
+
+
+def _pulled_up(c: Cursor) -> PickUpWrap | None:
+    """ "close gap", "pull up loop (at pin) and k it tog with next st": the loop of a turn that a pin has marked."""
+    if c.take("close", "closing", "resolve"):
+        c.take("the")
+        return PickUpWrap("work", what="loop", span=c.span(c.at)) if c.take("gap") else None
+    if not c.take("pull up", "pulling up", "pull pin to pull up", "lift", "pick up"):
+        return None
+    c.take("the", "pinned", "a", "marked")
+    if not c.take("pinned loop", "loop", "marked loop"):
+        return None
+    c.take("at pin", "at the pin", "on pin", "( at pin )", "of yarn", "onto left needle", "onto lh needle")
+    c.take("and", ", and", ",", "then")
+    verb = c.take_key(frozenset({"k", "p"}))
+    c.take("it")
+    if verb is None or not c.take("tog with") or not _next_stitch(c):
+        return None
+    return PickUpWrap("k" if verb == "k" else "p", what="loop", span=c.span(c.at))
 
 
 def _verb(c: Cursor) -> Worked | None:
