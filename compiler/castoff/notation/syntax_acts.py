@@ -291,8 +291,8 @@ class Turn:
     """End the row here and turn.
 
     method: "plain"; "wrap" (the next stitch is wrapped); "german" (the stitch worked last is pulled up to a double stitch);
-    "yarn-over" (the next row begins with one, which is worked together with the stitch behind it later); "pin" (a pin on the
-    yarn marks where it turned, and a loop of it is pulled up there later).
+    "yarn-over" (the next row begins with one, which is worked together with the stitch behind it later); "pin" (a pin marks
+    where the yarn turned, and a loop of it is pulled up there later).
     """
 
     method: Literal["plain", "wrap", "german", "yarn-over", "pin"] = "plain"
