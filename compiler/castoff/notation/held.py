@@ -112,6 +112,8 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
             return WorkHeld(words, count, body, which, span=c.span(start))
     elif which == "rem" and named and not name and (c.here.kind in ("mark", "end") or c.here.key == "and"):
         return WorkHeld(None, count, body, which, span=c.span(start))  # "k rem 6 sts", behind those that were slipped
+    elif {"heel", "flap"} & set(name.split()):
+        return c.back(start)  # those that are in work while the instep waits
     elif across and named and name and count is not None and (c.here.kind in ("mark", "end") or c.here.key == "and"):
         return WorkHeld(name, count, body, which, span=c.span(start))  # "knit across 100 front sts, pm, …"
     return c.back(start)
