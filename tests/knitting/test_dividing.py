@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.knitting.plans import knitted, plan_of
+from tests.knitting.plans import knitted, plan_of, said
 from tests.knitting.test_rows_begun import TEN, rows
 
 from castoff.knitting.fabric import Knitted
@@ -177,3 +177,14 @@ def test_rounds_go_on_across_what_was_put_aside() -> None:
 def test_a_neck_parts_its_sides(hold: str) -> None:
     found = knit(plan_of(f"{TEN}Next row (RS): K20, {hold}\nNext row (WS): Purl.\nBO all sts.", SIZES)).value
     assert [rows(found, size, 12)[0][2:] for size in range(3)] == [(40, 20)] * 3
+
+
+def test_sts_that_a_row_was_just_turned_over_go_on_by_themselves() -> None:
+    work = (
+        "Cast on 60 sts and join to work in the round.\nRnd 1: Knit.\nNext rnd: K30, turn.\n"
+        "Working back and forth on these {} sts only:\nRow 1: Sl 1, p to end.\nRow 2: Sl 1, k to end. 30 sts.\n"
+        "Bind off all sts."
+    )
+    assert [line for line in said(work.format(30), form="round") if not line.startswith("stitches-still-held")] == []
+    wrong = said(work.format(31), form="round")
+    assert any("31 sts are to be worked over, 60 are on the needle" in line for line in wrong)
