@@ -31,7 +31,7 @@ from castoff.knitting.faults import (
     Fault,
     fault,
 )
-from castoff.knitting.held import take_held, work_joined
+from castoff.knitting.held import lie_in_work, take_held, work_joined
 from castoff.knitting.loops import MOST_STITCHES, PANEL
 from castoff.knitting.marker_acts import work_marker
 from castoff.knitting.marking import mark_in_row, mind_marked
@@ -187,6 +187,8 @@ def _act(row: RowWork, action: Action) -> None:
         made = take_held(row, action.holder, action.count, action.span)
         if made is not None:
             _work_within(row, made, action.body, action.span)
+    elif isinstance(action, Join) and action.stitch and lie_in_work(row, action):
+        work_stitch(row, action.stitch, row.end - row.pos, action.span, to_place=True)
     elif isinstance(action, Join):
         made = work_joined(row, action)
         if made is not None:

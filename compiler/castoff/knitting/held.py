@@ -169,6 +169,12 @@ def take_held(row: RowWork, holder: str | None, count: Count | None, span: Span)
     return group.needle.faces
 
 
+def lie_in_work(row: RowWork, action: Join) -> bool:
+    """Whether the words name the very piece on the needle: "knit across all right front sts, then the held ones"."""
+    asked = telling(action.other)
+    return bool(asked) and asked <= telling(row.setting.piece) and row.pos < row.end
+
+
 def work_joined(row: RowWork, action: Join) -> str | None:
     """Faces of a second piece or holder that is worked into the row."""
     at = find_group(row.setting.holders, action.other, None, _used_up(row), named=True)

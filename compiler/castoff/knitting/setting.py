@@ -50,9 +50,9 @@ class RowSetting:
     standing: how the fabric goes on. pattern_rows: place of a chart (`charts.py`) to the row of it that was worked last.
     fresh: another row than the one that is due may be told without a word (the work goes on from elsewhere).
     whole_round: the row is a round, and passes over old turns. partial: it may end before the needle does.
-    yarn: in work. holders: stitches that wait. copies: how often each of them is there for this piece. picks_wraps: every
-    wrap is worked with its stitch. last_may_turn: where no stitch is left to wrap, the row turns without ("until all sts
-    have been worked").
+    yarn, piece: in work. holders: stitches that wait. copies: how often each of them is there for this piece.
+    picks_wraps: every wrap is worked with its stitch. last_may_turn: where no stitch is left to wrap, the row turns
+    without ("until all sts have been worked").
     bridges: the row goes on across gaps that holders have left. kept: patterns go on over stitches that are no whole
     repeats ("keeping patt correct").
     """
@@ -71,6 +71,7 @@ class RowSetting:
     fresh: bool = False
     bridges: bool = False
     kept: bool = False
+    piece: str = ""
 
 
 @dataclass(frozen=True, slots=True)

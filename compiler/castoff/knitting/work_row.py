@@ -216,6 +216,7 @@ def worked(state: SizeState, row: RowDef, acts: Acts, expected: int | None) -> R
         piece.fresh_charts,
         bridges=piece.bridges,
         kept=piece.kept,
+        piece=piece.name if holders else "",
     )
     shared = state.shared
     key = (id(acts), shared.numbers_of(acts, state.size), setting, piece.needle, expected, row.label)

@@ -52,6 +52,7 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
         return None
     how = c.step()
     across = c.take("across")
+    every = across and c.looking("all")
     c.take("the", "all", "these", "those", "all the", "next")
     part = c.at
     which: Literal["", "first", "last", "rem"] = ""
@@ -64,9 +65,13 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
     body = _as_they_lie(c, start, verb, how.key)
     if c.take("hold"):
         name = c.words_until(frozenset({"st", "and", "then", "from"}), 4)
-        if c.take("st"):
-            return WorkHeld(name or None, count, body, which, span=c.span(start))
-        return c.back(start)
+        if not c.take("st"):
+            return c.back(start)
+        if not name and c.take("of", "from", "for"):
+            name = _piece(c)
+            if not name:
+                return c.back(start)
+        return WorkHeld(name or None, count, body, which, span=c.span(start))
     words_start = c.at
     if count is None and c.lexemes[c.at - 1].key not in ("across", "all"):
         count = _one_from(c)
@@ -109,14 +114,41 @@ def read_held(c: Cursor) -> WorkHeld | Join | None:
             stitch: Literal["k", "p", ""] = "k" if verb == "k" else "p" if verb == "p" else ""
             return Join(words, stitch, span=c.span(start))
         if words.endswith(("lining", "linings", "sleeve", "front", "back", "leg", "pocket", "holder")):
-            return WorkHeld(words, count, body, which, span=c.span(start))
+            return WorkHeld(f"{name} {words}".strip(), count, body, which, span=c.span(start))
     elif which == "rem" and named and not name and (c.here.kind in ("mark", "end") or c.here.key == "and"):
         return WorkHeld(None, count, body, which, span=c.span(start))  # "k rem 6 sts", behind those that were slipped
     elif {"heel", "flap"} & set(name.split()):
         return c.back(start)  # those that are in work while the instep waits
-    elif across and named and name and count is not None and (c.here.kind in ("mark", "end") or c.here.key == "and"):
-        return WorkHeld(name, count, body, which, span=c.span(start))  # "knit across 100 front sts, pm, …"
+    elif across and named and name and (c.here.kind in ("mark", "end") or c.here.key == "and"):
+        if count is not None:
+            return WorkHeld(name, count, body, which, span=c.span(start))  # "knit across 100 front sts, pm, …"
+        if every and verb is not None:
+            return Join(name, "k" if verb == "k" else "p", span=c.span(start))  # "knit across all right front sts"
     return c.back(start)
+
+
+def _piece(c: Cursor) -> str:
+    """ "first sleeve", "the left front": whose stitches they are."""
+    c.take("the", "your")
+    words = c.words_until(frozenset({"and", "then", "to", "with", "in", "from", "on"}), 4)
+    return words if words.endswith(_PIECES) else ""
+
+
+_PIECES = (
+    "sleeve",
+    "front",
+    "back",
+    "leg",
+    "body",
+    "yoke",
+    "hood",
+    "pocket",
+    "lining",
+    "thumb",
+    "instep",
+    "neck",
+    "panel",
+)
 
 
 def _one_from(c: Cursor) -> Count | None:

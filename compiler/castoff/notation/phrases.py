@@ -427,6 +427,16 @@ _REMARKS += "\n" + "\n".join(
 )
 
 _REMARKS += "\n" + "\n".join(
+    " ".join(word for word in (the, working, "yarn", still, "attached", where) if word)
+    for the in ("", "the")
+    for working in ("", "working")
+    for still in ("", "still")
+    for where in ("", *(f"to {part}" for part in (
+        "body", "the body", "back", "the back", "front", "the front", "left front", "the left front", "right front",
+        "the right front", "sleeve", "the sleeve", "left sleeve", "the left sleeve", "right sleeve", "the right sleeve",
+    )))
+)  # fmt: skip
+_REMARKS += "\n" + "\n".join(
     f"{verb} {what} {tog}"
     for verb in ("with", "holding", "hold", "place", "placing")
     for what in ("rs", "ws", "right sides", "wrong sides", "rs of work", "ws of work")

@@ -143,6 +143,8 @@ def _facing(c: Cursor, label: Label) -> Label:
     if side is None or not c.take("facing ,", "facing", "of work facing ,"):
         c.back(before)
         return label
+    if c.looking("and the yarn", "and yarn", "and the working yarn", "and working yarn"):
+        c.step()  # a set phrase, the first words of the work
     return replace(label, side=side)
 
 
