@@ -40,8 +40,16 @@ def test_both_sides_are_knitted_row_for_row() -> None:
         ("2 sts twice", "2 sts 3 times", "20 (22, 24) sts each side are printed"),
         ("RS row 3 times", "RS row 4 times", "20 (22, 24) sts each side are printed"),
         ("20 (22, 24) sts rem each", "21 (22, 24) sts rem each", "21 sts each side are printed"),
-        ("K30 (32, 34)", "K31 (32, 34)", "31 sts are on the one side, 29 on the other"),
-        ("bind off centre 20", "bind off centre 19", "30 (32, 34) sts are on the one side, 31 (33, 35) on the other"),
+        (
+            "K30 (32, 34)",
+            "K31 (32, 34)",
+            "30 sts each side are printed; on one side of the gap are 31, on the other 29",
+        ),
+        (
+            "bind off centre 20",
+            "bind off centre 19",
+            "each side are printed; on one side of the gap are 30, on the other 31",
+        ),
         ("Bind off 5 sts at beg of next 4", "Bind off 6 sts at beg of next 4", "10 (12, 14) sts each side are printed"),
         ("at beg of next 4 rows", "at beg of next 2 rows", "10 (12, 14) sts each side are printed"),
         ("Bind off rem 10", "Bind off rem 11", "11 sts are to be bound off, 10 are on the needle"),
@@ -71,3 +79,26 @@ def test_other_words_for_it(words: str) -> None:
 def test_a_row_with_ends_of_its_own_is_refused() -> None:
     wrong = FRONT.replace("work 1 row even.", "p2, p to end.")
     assert "a row that is not the same on both sides" in "\n".join(said(wrong, SIZES))
+
+
+@pytest.mark.parametrize(
+    ("row", "found"),
+    [
+        ("K to m, rm, {}12 sts, rm, k to end. 19", None),
+        ("K to m, {}12 sts, k to end. 19", None),
+        ("K to m, rm, {}14 sts, removing marker, k to end. 19", "gap are 19, on the other 17"),
+        (
+            "K to m, rm, {}14 sts, rm, k to end. 19",
+            "marker-in-the-way: next row (RS): a marker stands 12 of 14 stitches",
+        ),
+        ("K to m, {}14 sts, k to end. 19", "marker-in-the-way: next row (RS): a marker stands 12 of 14 stitches"),
+        ("K to m, rm, {}12 sts, rm, k to end. 18", "18 sts each side are printed"),
+        ("K to m, rm, {}12 sts, rm, k to end. 38", "38 sts each side are printed"),
+    ],
+)
+def test_each_side_is_held_against_both(row: str, found: str | None) -> None:
+    work = "CO 50 sts.\nRow 1 (RS): K19, pm, k12, pm, k to end.\nRow 2: Purl.\nNext row (RS): {} sts each side.\n"
+    line = row.format("join a second ball of yarn and bind off centre ")
+    rest = "Working both sides at the same time, work 1 row even.\nBind off rem 19 sts on each side."
+    lines = said(work.format(line) + rest, ("One size",))
+    assert lines == [] if found is None else found in lines[0]

@@ -62,6 +62,8 @@ PAIRS: dict[str, tuple[str, str] | str] = {
                        "Row 1: K5, pm for side, k5, pm for back, k10.\nRow 2: P10, slip side marker, p to end."),
     "MarkerAct.every": ("Row 1: K9, pm, k1, pm, k10.\nRow 2: Purl, removing markers.\nRow 3: K to marker, k to end.",
                         "Row 1: K9, pm, k1, pm, k10.\nRow 2: P10, remove marker, p10.\nRow 3: K to marker, k to end."),
+    "MarkerAct.along": ("Row 1: K8, pm, k12.\nRow 2: P10, bind off 4 sts, removing marker, p to end.",
+                        "Row 1: K8, pm, k12.\nRow 2: P10, bind off 4 sts, remove marker, p to end."),
     "MarkStitch.which": ("Row 1: K9, k1, mark this st, k10.\nRow 2: P to marked st, p10.", "Row 1: K9, k1, mark the next st, k10.\nRow 2: P to marked st, p10."),
     "MarkStitch.at": ("Mark the 9th st.\nRow 1: K to marked st, k9.", "Mark the 10th st.\nRow 1: K to marked st, k9."),
     "MarkStitch.behind": ("Place a marker after the 9th st.\nRow 1: K to m, k9.", "Place a marker in the 9th st.\nRow 1: K to m, k9."),

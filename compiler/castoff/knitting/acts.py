@@ -116,7 +116,7 @@ def work(row: RowWork, actions: tuple[Action, ...]) -> None:
         else:
             behind = actions[at + 1] if at + 1 < len(actions) else None
             row.replacing = isinstance(behind, MarkerAct) and behind.act == "replace"
-            row.removing = isinstance(behind, MarkerAct) and behind.act == "remove"
+            row.removing = isinstance(behind, MarkerAct) and behind.along
             row.replaced = row.replaced and not row.replacing
             made = row.outn
             _act(row, action)

@@ -75,7 +75,7 @@ class RowWork:
     gap_met: bool = False
     loop_waiting: bool = False
     removing: bool = False
-    """Whether the act behind this one takes a marker out."""
+    """Whether a marker is taken out on the way through the act in work ("bind off 8 sts, removing marker")."""
     bound_marks: tuple[int, int] = (-1, 0)
     """Behind which stitch of the right needle stitches with markers between them were bound off, and how many markers."""
     may_wrap: bool = False

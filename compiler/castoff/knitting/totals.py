@@ -316,7 +316,7 @@ def _found(state: SizeState, stated: Stated, number: int) -> bool:
     if on_one is not None:
         return on_one
     if stated.each:
-        return number in parts or have % number == 0 or any(group.stitches == number for group in state.holders)
+        return _on_each(state, number, parts)
     sums = {number}
     running = {sum(parts[first:last]) for first in range(len(parts)) for last in range(first + 1, len(parts) + 1)}
     around = {have - each for each in running}
@@ -329,6 +329,18 @@ def _found(state: SizeState, stated: Stated, number: int) -> bool:
         # no marker parts the needle: the author's division cannot be seen, only that it is no more than there is
         return number <= have or any(group.stitches == number for group in state.holders)
     return bool(sums & (running | around)) or any(group.stitches == number for group in state.holders)
+
+
+def _on_each(state: SizeState, number: int, parts: list[int]) -> bool:
+    """ "19 sts each side": two parts of so many, on the needle or waiting; as many from both ends; or equal shares of a
+    needle that nothing parts."""
+    if [*parts, *(group.stitches for group in state.holders)].count(number) >= 2:
+        return True
+    have = sum(parts)
+    if len(parts) == 1:
+        return number < have and have % number == 0
+    before = {sum(parts[:at]) for at in range(1, len(parts))}
+    return 2 * number <= have and number in before and have - number in before
 
 
 def _is_whole(state: SizeState, part: str) -> bool:
@@ -345,4 +357,7 @@ def _there(state: SizeState) -> str:
     parts = segments(state)
     if len(parts) == 1:
         return f"{parts[0]} are on the needle"
+    needle = state.piece.needle
+    if len(parts) == 2 and len(needle.gaps) == 1 and not any(not hidden(name) for _, name in needle.marks):
+        return f"on one side of the gap are {parts[0]}, on the other {parts[1]}"
     return "between the markers are " + ", ".join(str(part) for part in parts)

@@ -403,7 +403,9 @@ def read_marker(c: Cursor) -> MarkerAct | None:
         c.take("( pm )")  # the short form, explained where it is first met
         name = name or _for(c)
         return MarkerAct("place", name, span=c.span(start))
-    return MarkerAct("remove" if act == "remove" else "slip", name, span=c.span(start))
+    if act == "slip":
+        return MarkerAct("slip", name, span=c.span(start))
+    return MarkerAct("remove", name, along=c.lexemes[start].key in ("removing", "dropping"), span=c.span(start))
 
 
 def _replaced(c: Cursor, start: int) -> MarkerAct | None:

@@ -463,5 +463,5 @@ def print_marker(act: MarkerAct) -> str:
         lettered = act.name is not None and len(act.name) == 1 and act.name.isupper()
         return "pm" if act.name is None else f"place m {act.name}" if lettered else f"pm for {act.name}"
     if act.name is None:
-        return "sm" if act.act == "slip" else "rm"
-    return f"{'sl' if act.act == 'slip' else 'remove'} {print_marker_name(act.name)}"
+        return "sm" if act.act == "slip" else "removing m" if act.along else "rm"
+    return f"{'sl' if act.act == 'slip' else 'removing' if act.along else 'remove'} {print_marker_name(act.name)}"

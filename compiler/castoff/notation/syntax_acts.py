@@ -118,11 +118,13 @@ class MarkerAct:
 
     act: "replace": taken out of the stitches worked together just before, and put back ("s2kp, removing and replacing m").
     every: "removing markers" and "slipping markers" said once for the whole row.
+    along: "bind off 8 sts, removing marker": on the way, wherever it hangs between the stitches of the act before.
     """
 
     act: Literal["place", "slip", "remove", "replace"]
     name: str | None = None
     every: bool = False
+    along: bool = False
     span: Span = place()
 
 
