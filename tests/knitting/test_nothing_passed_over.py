@@ -486,6 +486,7 @@ PAIRS: dict[str, tuple[str, str] | str] = {
     "RowRef.kind": ("Row 1 (RS): Knit.\nRow 2: Purl.\nRow 3: Knit.\nRow 4: Knit.\nRep last 2 rows once.",
                     "Row 1 (RS): Knit.\nRow 2: Purl.\nRow 3: Knit.\nRow 4: Knit.\nRep rows 1 and 2 once."),
     "RowRef.ranges": ("Row 1 (RS): Knit.\nRow 2: Purl.\nRep rows 1 and 2 once.", "Row 1 (RS): Knit.\nRow 2: Purl.\nRep row 1 once."),
+    "RowRef.more": ("Row 1 (RS): Knit.\nRow 2: Purl.\nEyelet row: Knit.\nRep eyelet row and row 2 once.", "Row 1 (RS): Knit.\nRow 2: Purl.\nEyelet row: Knit.\nRep eyelet row once."),
     "RowRef.count": ("Row 1 (RS): Knit.\nRow 2: Purl.\nRep last 2 rows once.", "Row 1 (RS): Knit.\nRow 2: Purl.\nRep last row once."),
     "RowRef.name": ("Rep rows 1 and 2 of patchwork twice.", "Row 1: Knit.\nRow 2: Knit.\nRep rows 1 and 2 twice."),
     "Stated.stitches": ("Row 1: Knit. 20 sts.", "Row 1: Knit. 21 sts."),

@@ -980,6 +980,10 @@ Bind off 12 sts at beg of next 4 rows, then 11 sts at beg of foll 2 rows, keepin
 Joining round: With larger needle and RS facing, rejoin yarn to sts of front, knit across 100 front sts, pm, knit across 70 sts of right sleeve, pm, knit across 100 back sts, pm, knit across 70 sts of left sleeve, pm for beginning of round. 340 sts.
 Joining Rnd: With RS facing and the yarn attached to the body, k across 48 held sts of first sleeve, pm, k76 front sts, pm, k across 48 held sts of second sleeve, pm, k76 back sts, pm for BOR. 248 sts.
 Joining Row (RS): Knit across all right front sts, then knit across 66 held back sts. 132 sts.
+Rep Inc Row and Next Row 5 times more.
+Work Eyelet Row and Row 2 once more.
+Rep rows 1 and 2, 5 times more, then Row 1 once more.
+Rep rows 1 and 2 until you have worked 17 increase rows in all.
 Divide for armholes: Cast off 10 sts (removing marker), knit until there are 100 sts on right needle after cast-off, cast off 10 sts (removing marker), knit to end.
 With RS facing and starting in the middle of the centre front sts, knit the last 6 sts from the front holder, pick up and knit 14 sts up the right side of the neck, knit the remaining 6 sts from the front holder. 26 sts.
 Next row: Knit to marker, then fold the hood in half with right sides together and join the top with a three-needle cast off.

@@ -332,6 +332,8 @@ def _mind_times(state: SizeState, step: RowsAs, labelled: int, sources: int) -> 
 
 def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
     """The rows that a line speaks of; empty, with a fault, when they are not there."""
+    if ref.more:
+        return _together(state, ref)
     if ref.kind == "named":
         return _named(state, ref)
     here = "" if state.section is None else state.section.title.lower()
@@ -412,6 +414,25 @@ def rows_meant(state: SizeState, ref: RowRef) -> list[RowDef]:
                 return []
             found.append(row)
     return found
+
+
+def _together(state: SizeState, ref: RowRef) -> list[RowDef]:
+    """Rows of several names: "inc row and row 2"; "next row" is the one that was worked behind the one before it."""
+    found: list[RowDef] = []
+    for part in (replace(ref, more=()), *ref.more):
+        rows = _row_behind(state, found[-1], part) if part.name == "next" and found else rows_meant(state, part)
+        if not rows:
+            return []
+        found += rows
+    return found
+
+
+def _row_behind(state: SizeState, row: RowDef, ref: RowRef) -> list[RowDef]:
+    for at in range(len(state.history) - 2, -1, -1):
+        if state.history[at].acts is row.acts:
+            return [state.history[at + 1]]
+    state.report(fault(NO_SUCH_ROW, ref.span, "no row has been worked behind {name}", name=row.label))
+    return []
 
 
 def _rows_of_section(state: SizeState, ref: RowRef) -> list[RowDef]:

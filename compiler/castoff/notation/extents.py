@@ -329,6 +329,13 @@ def _after_until(c: Cursor, start: int) -> Until | None:
     through = _chart_done(c, before)
     if through is not None:
         return UntilRow(through.chart, through.row, through.all, span=c.span(start))
+    if c.take("you have worked", "you have completed", "you have made", "you have done"):
+        number = c.count()
+        done = c.words_until(frozenset({"in", "and", "then", "ending"}), 4)
+        if number is None or not done or done in ("row", "rows", "rnd", "rnds", "rounds"):
+            return c.back(start)
+        c.take("in all", "in total", "total")
+        return UntilTimes(done, number, span=c.span(start))
     there = c.take("there are", "you have", "there rem", "there are only", "only")
     if c.count_at():
         count = c.count()

@@ -62,6 +62,9 @@ def read_ranges(c: Cursor, ordinals: bool = False) -> Ranges:
         if ranges:
             while c.here.key in (",", "and", "&"):
                 c.step()
+            if c.here.kind == "number" and c.peek().key in ("times", "more"):
+                c.back(before)  # "rows 1 and 2, 5 times more"
+                break
             c.take("row", "rnd")
             if c.at == before:
                 break

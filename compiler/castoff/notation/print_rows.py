@@ -5,6 +5,8 @@ In: nodes of the syntax tree. Out: text that parses to the same nodes.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from castoff.notation.print_actions import (
     print_actions,
     print_bind_off,
@@ -95,6 +97,8 @@ def _ranges(ranges: tuple[tuple[Count, Count], ...]) -> str:
 
 def print_row_ref(rows: RowRef) -> str:
     """Rows spoken of."""
+    if rows.more:
+        return " and ".join(print_row_ref(each) for each in (replace(rows, more=()), *rows.more))
     if rows.kind in ("last", "these"):
         count = rows.count
         if count is not None and all(value == 1 for value in count.values):

@@ -70,6 +70,29 @@ def read_row_ref(c: Cursor) -> RowRef | None:
     return _named_ref(c, start) or c.back(start)
 
 
+def read_row_refs(c: Cursor) -> RowRef | None:
+    """The same, and rows of several names together: "inc row and row 2", "inc row and next row"."""
+    first = read_row_ref(c)
+    if first is None or first.kind not in ("named", "numbers"):
+        return first
+    more: list[RowRef] = []
+    while True:
+        before = c.at
+        if not c.take(", and", "and", "&", ","):
+            break
+        place = c.at
+        c.take("the")
+        part = RowRef("named", name="next", span=c.span(place)) if c.take("next row", "next rnd", "foll row") else None
+        if part is None and not c.looking("rep", "work"):
+            c.back(place)
+            part = read_row_ref(c)
+        if part is None or part.kind not in ("named", "numbers"):
+            c.back(before)
+            break
+        more.append(part)
+    return replace(first, more=tuple(more)) if more else first
+
+
 def _named_ref(c: Cursor, start: int) -> RowRef | None:
     words: list[str] = []
     while c.here.kind == "word" and len(words) < 4 and c.here.key not in ("row", "rnd"):
@@ -114,6 +137,10 @@ def _of_section(c: Cursor) -> str:
         if name is not None:
             c.take("section")
             return name.lower()
+        called = [title for title in c.vocabulary.sections if c.here.text.lower() in title.lower().split()]
+        if c.here.kind == "word" and len(called) == 1:  # "of lace", told in the section Lace Border
+            c.step()
+            return called[0].lower()
     c.back(before)
     return ""
 

@@ -14,7 +14,7 @@ from castoff.notation.extents import read_extent, read_side
 from castoff.notation.fabrics import read_start
 from castoff.notation.phrases import BY_FIRST
 from castoff.notation.rates import doubled, read_every
-from castoff.notation.rows import read_row_ref
+from castoff.notation.rows import read_row_refs
 from castoff.notation.syntax import (
     Count,
     Extent,
@@ -39,6 +39,9 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | tuple[RepeatRows | ToldLength | 
     more = read_more_of_chart(c, rows)
     if more is not None:
         return more
+    then = _then_rows(c)
+    if then:
+        return rows, *then
     growing = _growing(c)
     if growing is not None:
         return replace(rows, growing=growing)
@@ -56,6 +59,22 @@ def read_repeat_rows(c: Cursor) -> RepeatRows | tuple[RepeatRows | ToldLength | 
         return rows, ToldLength(until.length, until.what, until.origin, span=c.span(start))
     c.back(before)
     return rows
+
+
+def _then_rows(c: Cursor) -> tuple[RepeatRows, ...]:
+    """ "…, then row 1 once more": rows that are worked again behind the others."""
+    found: list[RepeatRows] = []
+    while True:
+        before = c.at
+        c.take(",", ";")
+        place = c.at
+        behind = c.take("and then", "then", "and") and not c.looking("rep", "work")  # those are sentences of their own
+        rows = read_row_refs(c) if behind else None
+        times = None if rows is None else read_times(c, "ambiguous")
+        if rows is None or times is None or c.looking("to", "until"):
+            c.back(before)
+            return tuple(found)
+        found.append(RepeatRows(rows, times, span=c.span(place)))
 
 
 def _growing(c: Cursor) -> Growing | None:
@@ -112,7 +131,7 @@ def _repeat_rows(c: Cursor) -> RepeatRows | None:
         return c.back(start)
     c.take("from")
     one = not rep and c.take("a", "an", "another")  # "work a dec round every 4th round"
-    rows = read_row_ref(c)
+    rows = read_row_refs(c)
     if rows is None or (one and rows.kind != "named"):
         return c.back(start)
     c.take("only")
@@ -139,7 +158,11 @@ def _repeat_rows(c: Cursor) -> RepeatRows | None:
         if times is None and extent is None and not rep:
             return c.back(start)
         return RepeatRows(rows, times, extent, every, side, tuple(then), first, span=c.span(start))
+    comma = c.at
+    c.take(",")
     times = read_times(c, "ambiguous")
+    if times is None:
+        c.back(comma)
     if times is None and c.take("for"):
         times = read_times(c, "ambiguous")
         if times is None:

@@ -327,6 +327,7 @@ class RowRef:
     kind: "numbers" (`ranges` of first, last), "last", "these", "named".
     name: of a named row; with "numbers" the stitch pattern whose rows they are ("rows 1–8 of ripple lace"), else "".
     section: title of the section that told them ("rows 1–4 of Section 2"), or "this section"; "" when none is named.
+    more: rows spoken of with them, worked behind them ("inc row and row 2"); "next row" is the one worked behind the last.
     """
 
     kind: Literal["numbers", "last", "these", "named"]
@@ -334,6 +335,7 @@ class RowRef:
     count: Count | None = None
     name: str = ""
     section: str = ""
+    more: tuple[RowRef, ...] = ()
     span: Span = place()
 
 
