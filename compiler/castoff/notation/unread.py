@@ -66,6 +66,8 @@ _ORDINARY = frozenset(
 def explain(c: Cursor) -> Diagnostic:
     """The finding for a line that stopped at `c.far`."""
     index = min(c.far, len(c.lexemes) - 1)
+    if index and c.lexemes[index - 1].text in ("(", "[") and index - 1 not in c.closers:
+        index -= 1  # a bracket that nothing closes is the fault, not the word behind it
     lexeme = c.lexemes[index]
     before = c.raw(0, index)
     if len(before) > 48:
