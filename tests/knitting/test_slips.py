@@ -84,6 +84,18 @@ SLIPS = {
         "Cast on 40 sts.\nRow 1 (RS): *K1, yo; rep from * 5 times, k to end.",
         "times-ambiguous: row 1: the repeat can be worked as often as it says in all (45 sts) or once more (46 sts)",
         "write `more times`, or `times in all`"),
+    "rows repeated so many times, in all or more": (
+        "Cast on 70 sts.\nRow 1 (RS): K1, ssk, k to end.\nRow 2: Purl.\nRep rows 1 and 2 6 times.",
+        "times-ambiguous: the rows can be worked 6 more times (63 sts) or 6 times in all (64 sts)",
+        "write `6 more times`, or `6 times in all`, or the total behind it"),
+    "how many are increased is forgotten": (
+        "Cast on 40 sts.\nRow 1 (RS): Knit.\nInc evenly across row.",
+        "unread-words: `.` cannot be read here; understood so far: `inc evenly across row`",
+        "say how many: `inc 8 sts evenly across row`, or how many there are to be: `inc evenly to 80 sts`"),
+    "how many are decreased is forgotten behind a stitch": (
+        "Cast on 40 sts.\nRow 1 (RS): Knit, decreasing evenly across the row.",
+        "unread-words: `.` cannot be read here; understood so far: `… 1 (rs): knit, decreasing evenly across the row`",
+        "say how many: `dec 8 sts evenly across row`, or how many there are to be: `dec evenly to 80 sts`"),
     "more increases than stitches": (
         "Cast on 40 sts.\nRow 1 (RS): Knit, inc 50 sts evenly.",
         "no-even-spacing: row 1: 50 increases do not fit evenly across 40 sts", "at most 40 fit"),
@@ -129,3 +141,25 @@ def test_times_that_fit_one_reading_are_settled_by_the_total() -> None:
 def test_a_spacing_is_offered() -> None:
     assert spaced_row(84, 6, decrease=False) == "k7, *m1, k14; rep from * 4 times more, m1, k7"
     assert spaced_row(40, 41, decrease=False) is None
+
+
+@pytest.mark.parametrize("rate", ["every 4 rows", "every 4th row"])
+def test_every_fourth_row_without_the_first(rate: str) -> None:
+    line = f"Dec 1 st at each end {rate} 2 times."
+    found = [
+        each for each in prove_text("tiny.yaml", with_fragment(line)).findings if each.rule.name == "first-row-unsaid"
+    ]
+    assert [each.message for each in found] == [
+        "every 4th row, but which is the first: rows 1, 5, 9 … or rows 4, 8, 12 …"
+    ]
+    assert found[0].hint is not None and "write `next and every foll 4th row`" in found[0].hint
+    assert "first-row-unsaid" not in rules_of("Dec 1 st at each end of next and every foll 4th row 2 times.")
+
+
+def test_rows_repeated_so_many_times_are_settled_by_what_is_printed() -> None:
+    rows = "Cast on 70 sts.\nRow 1 (RS): K1, ssk, k to end.\nRow 2: Purl.\nRep rows 1 and 2 {}\nBind off all sts."
+    assert found(rows.format("6 times. 63 sts.")) == found(rows.format("6 times. 64 sts.")) == []
+    assert found(rows.format("6 more times.")) == found(rows.format("6 times in all.")) == []
+    plain = rows.replace("K1, ssk, k to end", "Knit")
+    assert found(plain.format("6 times.")) == []  # the stitches are the same in both readings; the length is measured
+    assert found(rows.format("6 times. 62 sts."))[0][0].startswith("stated-total-off: 62 sts are printed")

@@ -140,6 +140,8 @@ Row 1: Work to the middle 21 sts, join a second ball of yarn, BO 21 sts, work to
 Row 1: K2, yo, k to centre st, yo, k1 (centre st), yo, k to last 2 sts, yo, k2.
 Row 1: K to 1 st before m, s2kp (removing and replacing m), k to end.
 Row 1: K to 1 st before m, cdd, removing marker and replacing it, k to end.
+Increase evenly across the row to 80 sts.
+Dec to 80 (84, 88, 92) sts evenly around the rnd.
 Next row: Rib, dec 1 st at each side of marked st.
 Dec 1 st at each side of marked st on next 4 rows.
 Dec 1 st at each end of next row, then dec 1 st at each end of every foll alt row 5 times.

@@ -11,7 +11,7 @@ from dataclasses import replace
 from castoff.knitting.ahead import tried
 from castoff.knitting.counted import counter_of
 from castoff.knitting.extents import mind_ending_row, rows_of_extent
-from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, WRONG_ENDING, WRONG_SIDE, Pointer, fault
+from castoff.knitting.faults import LEFT_OVER, NEVER_ENDS, TWO_READINGS, WRONG_ENDING, WRONG_SIDE, Pointer, fault
 from castoff.knitting.growing import mind_growing
 from castoff.knitting.loops import MOST_ROWS
 from castoff.knitting.row_faults import other
@@ -148,7 +148,28 @@ def _times_more(state: SizeState, times: Times | None, rows: Sequence[RowDef], e
         if state.piece.needle.stitches + change * number != expected:
             fits = state.piece.needle.stitches + change * (number - 1) == expected
             return number - 1 if fits else number
+    elif times.kind == "ambiguous" and expected is None and number and state.last_worked_are(rows):
+        _mind_readings(state, times, number, len(rows))
     return number
+
+
+def _mind_readings(state: SizeState, times: Times, number: int, rows: int) -> None:
+    """ "Rep rows 1 and 2 6 times" without a total: 6 more or 6 in all, which are not the same number of stitches."""
+    have = state.piece.needle.stitches
+    change = have - _stitches_before(state, rows)
+    if not change or state.piece.doubt:
+        return
+    state.report(
+        fault(
+            TWO_READINGS,
+            times.span,
+            "the rows can be worked {times} more times ({more} sts) or {times} times in all ({all} sts)",
+            hint="write `{times} more times`, or `{times} times in all`, or the total behind it",
+            times=number,
+            more=have + change * number,
+            all=have + change * (number - 1),
+        )
+    )
 
 
 def _stitches_before(state: SizeState, rows: int) -> int:

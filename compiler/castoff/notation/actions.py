@@ -193,6 +193,8 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         shaping = read_evenly(c) or read_end_shaping(c)
         if shaping is not None:
             return (shaping,)
+        if c.peek().key == "evenly":
+            return None  # how many, it does not say: no stitch by itself
     into = repeats.read_into(c)
     if into is not None:
         return (into,)

@@ -73,7 +73,7 @@ def _evenly_to(c: Cursor) -> Count | None:
     start = c.at
     evenly = c.take("st evenly spaced", "st evenly", "evenly spaced", "evenly")
     if evenly:
-        c.take("across row", "across rnd", "across", "around", "along row", "over row")
+        _across(c)
     if not c.take("to a total of", "to", "until there are", "until you have"):
         return c.back(start)
     made = c.count()
@@ -82,8 +82,14 @@ def _evenly_to(c: Cursor) -> Count | None:
     if not evenly and not c.take("evenly spaced", "evenly"):
         return c.back(start)
     if not evenly:
-        c.take("across row", "across rnd", "across", "around")
+        _across(c)
     return made
+
+
+def _across(c: Cursor) -> None:
+    if c.take("across", "around", "along", "over", "throughout"):
+        c.take("the", "this")
+        c.take("row", "rnd", "whole row", "whole rnd")
 
 
 def _by_stitch(c: Cursor) -> str | None:

@@ -242,8 +242,20 @@ def _name_at(c: Cursor, index: int) -> str:
     return c.raw(index, stop)
 
 
+def _no_number(c: Cursor, index: int) -> str | None:
+    """ "Inc evenly across row": how many, nobody can guess."""
+    before = [lexeme.key for lexeme in c.lexemes[:index]]
+    change = next((at for at in range(index - 1, -1, -1) if before[at] in _CHANGES), None)
+    if change is None or "evenly" not in before[change:] or "#" in before[change:]:
+        return None
+    word = "inc" if before[change].startswith("in") else "dec"
+    return f"say how many: `{word} 8 sts evenly across row`, or how many there are to be: `{word} evenly to 80 sts`"
+
+
+_CHANGES = ("inc", "dec", "increase", "decrease", "increasing", "decreasing")
+
 _SITUATIONS = (
-    _no_fabric, _no_star, _no_rep, _no_repeat, _no_yarn, _no_place, _no_times, _no_unit, _no_size, _half_a_verb,
+    _no_number, _no_fabric, _no_star, _no_rep, _no_repeat, _no_yarn, _no_place, _no_times, _no_unit, _no_size, _half_a_verb,
 )  # fmt: skip
 
 
