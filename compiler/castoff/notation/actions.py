@@ -194,7 +194,7 @@ def read_action(c: Cursor) -> tuple[Action, ...]:
         if shaping is not None:
             return (shaping,)
         if c.peek().key == "evenly":
-            return None  # how many, it does not say: no stitch by itself
+            return ()  # how many, it does not say: no stitch by itself
     into = repeats.read_into(c)
     if into is not None:
         return (into,)
