@@ -24,7 +24,7 @@ SLIPS = {
         "unread-words: `.` cannot be read here; understood so far: `rep rows 1 and 2 5 more`", "`times` is missing: `5 more times`"),
     "how many more times": (
         "Row 1 (RS): Knit.\nRow 2: Purl.\nRep rows 1 and 2 more times.",
-        "unread-words: `more` cannot be read here; understood so far: `rep rows 1 and 2`", "say how many more times: `5 more times`"),
+        "unread-words: `.` cannot be read here; understood so far: `rep rows 1 and 2 more times`", "say how many more times: `5 more times`"),
     "`to end` is forgotten": (
         "Cast on 20 sts.\nRow 1 (RS): K5, p5.",
         "stitches-left-over: row 1: k5 + p5 = 10; 20 sts are on the needle, 10 left unworked", "`p to end`"),

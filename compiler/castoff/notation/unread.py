@@ -181,6 +181,9 @@ def _no_times(c: Cursor, index: int) -> str | None:
     if key == "more" and not counted:
         return "say how many more times: `5 more times`"
     ends = c.lexemes[index].kind in ("mark", "end")
+    behind = [lexeme.key for lexeme in c.lexemes[max(0, index - 4) : index]]
+    if ends and behind[1:] == ["#", "more", "times"] and behind[0] in ("-", "row", "rnd", "and", ","):
+        return "say how many more times: `5 more times`"
     if (previous.key == "more" and ends) or (previous.key == "#" and c.lexemes[index - 2].key == "rep"):
         return "`times` is missing: `5 more times`"
     return None
