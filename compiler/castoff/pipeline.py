@@ -306,6 +306,7 @@ def make_plan(
             each.key.value.lower(): OwnStitch(each.takes.value, each.makes.value) for each in pattern.stitches
         },
         terms=pattern.terms.value,
+        foot_mm=next((each.amounts.values for each in pattern.sizes.body if each.key.value == "foot_length"), ()),
     )
 
 

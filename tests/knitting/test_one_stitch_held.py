@@ -3,6 +3,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction
+
 import pytest
 from tests.knitting.plans import knitted, plan_of
 
@@ -44,6 +47,20 @@ def test_the_alternative_of_a_length_takes_nothing_away() -> None:
                       " (or 2 in less than your desired length)", ", or desired length")
     }  # fmt: skip
     assert set(rows.values()) == {84}
+
+
+def test_the_length_of_the_foot_tells_how_long_less_than_it_is() -> None:
+    work = "CO 60 sts. Place marker and join to work in the round.\nKnit until {} measures {} cm less than {}.\nBO all sts."
+    for what, less, than, rows in (("sock", 5, "total foot length", 56), ("foot", 6, "the desired length", 53)):
+        plan = plan_of(work.format(what, less, than), form="round")
+        told = knit(replace(plan, foot_mm=(Fraction(250),)))
+        assert not told.findings
+        assert told.value.sizes[0].pieces["Piece"].rows == rows
+        (untold,) = knit(plan).findings
+        assert untold.rule.name == "end-never-comes"
+        assert "foot_length" in (untold.hint or "")
+    longer = plan_of(work.format("foot", 26, "foot length"), form="round")
+    assert [each.rule.name for each in knit(replace(longer, foot_mm=(Fraction(250),))).findings] == ["length-passed"]
 
 
 def test_a_length_that_nobody_tells_is_refused() -> None:

@@ -139,17 +139,21 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
     if wanted is None:
         return 0
     if isinstance(until, UntilLength) and until.short_of == until.length and until.origin is None:
-        state.report(
-            fault(
-                NEVER_ENDS,
-                until.span,
-                "how long the desired length is, is not told",
-                hint="write the length first: `until {what} measures 20 cm, or 4 cm less than desired length`",
-                what=until.what,
+        foot = _foot(state, until)
+        if foot is None:
+            state.report(
+                fault(
+                    NEVER_ENDS,
+                    until.span,
+                    "how long the desired length is, is not told",
+                    hint="write the length first: `until {what} measures 20 cm, or 4 cm less than desired length`{foot}",
+                    what=until.what,
+                    foot=", or give `foot_length` under `body:`" if until.what in _FEET else "",
+                )
             )
-        )
-        state.piece.doubt = True
-        return 0
+            state.piece.doubt = True
+            return 0
+        wanted = foot - wanted
     if isinstance(until, ForLength):
         left = wanted
     else:
@@ -174,6 +178,15 @@ def rows_of_extent(state: SizeState, extent: Extent, cycle: int = 1) -> int | No
     if cycle > 1 and extent.ending is None:
         return max(nearest(Fraction(found, cycle)), 0) * cycle
     return _at_least(state, extent, found)
+
+
+_FEET = frozenset({"foot", "sock"})
+
+
+def _foot(state: SizeState, until: UntilLength) -> Fraction | None:
+    """How long the foot is that a sock is knitted for, where the pattern says it."""
+    feet = state.plan.foot_mm
+    return feet[state.size] if feet and until.what in _FEET else None
 
 
 def _last_side(state: SizeState, rows: int) -> Side | None:

@@ -158,6 +158,7 @@ class Plan:
     sizes: their names. yarns: keys in order. needles: key to specification. gauges: key to gauge.
     patterns: stitch patterns by lower-case name. own_stitches: by lower-case name. book: the trade's stitches.
     excerpt: part of a pattern, which may end with stitches live or held.
+    foot_mm: length of the foot that each size is for, where the source gives it; () otherwise.
     """
 
     sizes: tuple[str, ...]
@@ -170,6 +171,7 @@ class Plan:
     own_stitches: Mapping[str, OwnStitch] = field(default_factory=dict)
     terms: Literal["US", "UK"] = "US"
     excerpt: bool = False
+    foot_mm: tuple[Fraction | None, ...] = ()
     found: dict[str, StitchFact | None] = field(default_factory=dict, init=False, compare=False, repr=False)
     """Stitches looked up before, so that every name is looked up once."""
 

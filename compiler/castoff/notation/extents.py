@@ -446,7 +446,9 @@ def _measured(c: Cursor, start: int, what: str) -> Until | None:
         return None
     short = _short_of(c)
     if short is None and c.take("less than", "short of", "shorter than"):
-        if not c.take("desired length", "desired total length", "total length", "desired finished length",
+        c.take("the", "your")
+        if not c.take("desired length", "desired total length", "total length", "total foot length", "foot length",
+            "finished foot length", "desired finished length",
             "desired foot length",
                       "total desired length", "the desired length", "the desired total length", "desired total foot length",
                       "finished length"):  # fmt: skip
