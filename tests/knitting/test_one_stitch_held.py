@@ -60,7 +60,9 @@ def test_the_length_of_the_foot_tells_how_long_less_than_it_is() -> None:
         assert untold.rule.name == "end-never-comes"
         assert "foot_length" in (untold.hint or "")
     longer = plan_of(work.format("foot", 26, "foot length"), form="round")
-    assert [each.rule.name for each in knit(replace(longer, foot_mm=(Fraction(250),))).findings] == ["length-passed"]
+    assert [each.rule.name for each in knit(replace(longer, foot_mm=(Fraction(250),))).findings] == [
+        "length-already-passed"
+    ]
 
 
 def test_a_length_that_nobody_tells_is_refused() -> None:

@@ -987,6 +987,7 @@ Work Eyelet Row and Row 2 once more.
 Rep rows 1 and 2, 5 times more, then Row 1 once more.
 Rep rows 1 and 2 until you have worked 17 increase rows in all.
 Knit every round until sock measures 9 cm less than total foot length.
+Knit 22 ridges, ending with a WS row.
 Divide for armholes: Cast off 10 sts (removing marker), knit until there are 100 sts on right needle after cast-off, cast off 10 sts (removing marker), knit to end.
 With RS facing and starting in the middle of the centre front sts, knit the last 6 sts from the front holder, pick up and knit 14 sts up the right side of the neck, knit the remaining 6 sts from the front holder. 26 sts.
 Next row: Knit to marker, then fold the hood in half with right sides together and join the top with a three-needle cast off.

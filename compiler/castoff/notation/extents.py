@@ -155,6 +155,13 @@ def _read_ending(c: Cursor) -> bool:
     return side is not None or row is not None
 
 
+def read_ending_side(c: Cursor) -> Side | None:
+    """ "ending with a WS row": the side, where a side is all that is told."""
+    start = c.at
+    side, row = _ending(c)
+    return side if row is None else c.back(start)
+
+
 def _ending(c: Cursor) -> tuple[Side | None, Count | None]:
     start = c.at
     if not c.take(*_ROW_ENDS_LONGEST):

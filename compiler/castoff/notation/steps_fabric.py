@@ -12,7 +12,7 @@ from castoff.notation.asides import read_way
 from castoff.notation.borders import read_border
 from castoff.notation.chart_lines import begun_at
 from castoff.notation.cursor import Cursor
-from castoff.notation.extents import read_extent, read_side
+from castoff.notation.extents import read_ending_side, read_extent, read_side
 from castoff.notation.fabrics import read_fabric, read_start
 from castoff.notation.labels import read_unit
 from castoff.notation.phrases import read_phrase
@@ -335,7 +335,12 @@ def _ridges(c: Cursor, start: int, first: str | None) -> WorkRows | None:
     c.take("of garter st", "in garter st", "of garter", "in garter")
     rows = doubled(ridges)
     fabric = Fabric("named", "garter", start=first, span=ridges.span)
-    return WorkRows(fabric, Extent(ForRows(rows, span=ridges.span), span=ridges.span), span=c.span(start))
+    before = c.at
+    c.take(",")
+    ending = read_ending_side(c)
+    if ending is None:
+        c.back(before)
+    return WorkRows(fabric, Extent(ForRows(rows, span=ridges.span), ending, span=ridges.span), span=c.span(start))
 
 
 def _side_of_one(c: Cursor) -> Side | None:
