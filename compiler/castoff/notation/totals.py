@@ -158,7 +158,7 @@ def _tail(c: Cursor, start: int, count: Count, part: str, bare: bool) -> Stated 
         lost = Count(tuple(None if value is None else -value for value in count.values), count.formula, span=count.span)
         part = part or _part_after(c)
         return Stated(lost, part, change=True, span=c.span(start))
-    if part.split(" ")[-1:] in (["slipped"], ["chain"]):
+    if part in ("slipped", "chain"):
         before = c.at
         along = c.take("along", "on", "at", "down") and c.take(*_EDGES_OF)
         if along:
