@@ -138,7 +138,7 @@ CASES = (
     # yarn
     (
         "Cast on 20 sts.\nWith B, knit 2 rows. Break off B.\nWith A, knit 2 rows.\nWith B, knit 2 rows.\nBind off all sts.",
-        "yarn-not-joined: yarn B was broken off and has not been joined since",
+        "yarn-used-again: yarn B was broken off and has not been joined since",
         "join B",
     ),
 )

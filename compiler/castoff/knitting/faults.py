@@ -212,7 +212,18 @@ Silent:  Change to larger needles.
 YARN_NOT_JOINED = Rule(
     "yarn-not-joined",
     "error",
-    """A yarn is worked with that the pattern does not list, or after it was broken off.
+    """A yarn is worked with that the pattern does not list.
+
+Fires:   With Q, knit 2 rows.      the yarns are A and B
+Silent:  With B, knit 2 rows.
+""",
+)
+YARN_USED_AGAIN = Rule(
+    "yarn-used-again",
+    "note",
+    """A yarn is worked with after it was broken off, and nothing says that it is joined.
+
+Knitting with it joins it; a knitter who reads "join B" knows that the end before it was meant to be cut.
 
 Fires:   Break off B. With B, knit 2 rows.
 Silent:  Break off B. Join B. With B, knit 2 rows.
@@ -452,7 +463,8 @@ Silent:  Sl 3 to cn and hold at back, k3, k3 from cn.
 RULES = (
     TOO_FEW, LEFT_OVER, DOES_NOT_DIVIDE, ENDLESS, NO_MARKER, MARKER_IN_THE_WAY, TOTAL_OFF, WRONG_SIDE, ROW_NUMBER,
     NO_SUCH_ROW, NEVER_ENDS, LENGTH_PASSED, WRONG_ENDING, NO_STITCHES, BOUND_OFF_TOO_MANY, STILL_LIVE, STILL_HELD,
-    NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED, OVER_A_GAP,
+    NOT_HELD, UNKNOWN_NEEDLES, YARN_NOT_JOINED, YARN_USED_AGAIN, UNKNOWN_STITCH, NO_SPACING, TOO_MANY, COLUMNS_SHIFTED,
+    OVER_A_GAP,
     SEAM_COUNTS, PART_OFF, ROWS_OFF, NOT_BESIDE, UNCOUNTED, UNREADABLE, SIDES_DIFFER, EDGE_TOO_SHORT, PIECES_PART,
     ENDS_UNLIKE, COLUMN_LOST, IDLE_REPEAT, TWO_READINGS, THEN_MISSING, NOT_SHORTER, CABLE_HELD, NO_CENTRE, NO_END,
     MULTIPLE_WIDE,

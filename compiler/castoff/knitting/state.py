@@ -37,6 +37,7 @@ from castoff.knitting.faults import (
     WRONG_ENDING,
     WRONG_SIDE,
     YARN_NOT_JOINED,
+    YARN_USED_AGAIN,
     Fault,
     Pointer,
 )
@@ -101,7 +102,7 @@ _AFTERMATH = (
 _OF_HOLDERS = (NOT_HELD, STILL_HELD, SEAM_COUNTS)
 """Faults of stitches that one piece leaves to another: an error in any piece may be behind them."""
 
-_CHANGE_NOTHING = (YARN_NOT_JOINED, COLUMNS_SHIFTED, IDLE_REPEAT, CABLE_HELD, STILL_HELD, STILL_LIVE)
+_CHANGE_NOTHING = (YARN_NOT_JOINED, YARN_USED_AGAIN, COLUMNS_SHIFTED, IDLE_REPEAT, CABLE_HELD, STILL_HELD, STILL_LIVE)
 """Errors after which the needle is as the pattern says."""
 
 COUNTED = (

@@ -14,6 +14,7 @@ from castoff.knitting.faults import (
     PART_OFF,
     UNKNOWN_NEEDLES,
     YARN_NOT_JOINED,
+    YARN_USED_AGAIN,
     fault,
 )
 from castoff.knitting.held import find_group, without_twins
@@ -335,7 +336,7 @@ def use_yarn(state: SizeState, yarns: tuple[str, ...], span: Span, *, joins: boo
         elif yarn in state.broken and not joins:
             state.report(
                 fault(
-                    YARN_NOT_JOINED,
+                    YARN_USED_AGAIN,
                     span,
                     "yarn {yarn} was broken off and has not been joined since",
                     yarn=yarn,

@@ -14,7 +14,7 @@ from castoff.knitting.acts import work
 from castoff.knitting.chart_promises import mind_promises
 from castoff.knitting.divided import divide_round, ends_with_held, note_division
 from castoff.knitting.fabric import Event, RowRecord
-from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_NOT_JOINED, fault
+from castoff.knitting.faults import NO_STITCHES, OVER_A_GAP, TOO_FEW, TWO_READINGS, WRONG_SIDE, YARN_USED_AGAIN, fault
 from castoff.knitting.held import copies_for, without_twins
 from castoff.knitting.loops import DIVISION, Group, Needle
 from castoff.knitting.meanwhile import tick
@@ -453,7 +453,7 @@ def _mind_yarns(state: SizeState, row: RowDef, kind: RowKind) -> None:
             state.broken.discard(yarn)
             state.report(
                 fault(
-                    YARN_NOT_JOINED,
+                    YARN_USED_AGAIN,
                     row.span,
                     "yarn {yarn} was broken off and has not been joined since",
                     yarn=yarn,
