@@ -26,7 +26,8 @@ from castoff.knitting.shoulders import join_shoulders
 from castoff.knitting.starting import release
 from castoff.knitting.state import Ahead, PieceState, SizeState
 from castoff.knitting.steps_charts import check_repeat
-from castoff.knitting.steps_edges import bind_off, cast_on, graft, join_round, opening, pick_up_row, place, turn_work
+from castoff.knitting.steps_edges import cast_on, join_round, opening, pick_up_row, place, turn_work
+from castoff.knitting.steps_endings import bind_off, graft
 from castoff.knitting.steps_needles import (
     arrange,
     change_yarn,
