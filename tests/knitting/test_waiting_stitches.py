@@ -72,3 +72,20 @@ def test_what_nobody_takes_in_is_still_held() -> None:
     assert said(work, SIZES, "round") == [
         "stitches-still-held: 28 (30, 32) sts were left unworked and nobody takes them back"
     ]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Return 12 held sts to needle. With WS facing, rejoin yarn.",
+        "Return 12 held sts to needle. With WS facing.",
+        "With WS facing, return 12 held sts to needle.",
+    ],
+)
+def test_the_side_that_is_told_when_sts_are_taken_back_is_the_side_of_the_next_row(told: str) -> None:
+    work = (
+        "Cast on 20 sts.\nRow 1 (RS): K8, place next 12 sts on a holder.\nRow 2: Purl.\nBind off all sts.\n"
+        f"{told}\nRow 1 ({{}}): Knit.\nBind off all sts."
+    )
+    assert said(work.format("WS")) == []
+    assert [line.split(":")[0] for line in said(work.format("RS"))] == ["wrong-side-due"]

@@ -321,6 +321,7 @@ def turn_work(state: SizeState, step: TurnWork) -> None:
         return
     if piece.due is None or not piece.started:
         piece.due = step.facing
+        piece.started = piece.started or (piece.form == "flat" and piece.fresh)
         if piece.needle.at in (0, piece.needle.stitches):
             piece.needle = replace(piece.needle, at=0 if step.facing == "RS" else piece.needle.stitches)
 
