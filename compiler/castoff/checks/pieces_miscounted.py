@@ -48,16 +48,14 @@ from castoff.span import Span
 RULE = Rule("pieces-miscounted", "error", __doc__ or "")
 
 _NUMBER = rf"(\d+|{'|'.join(NUMBER_WORDS)})"
-_LAID_OUT = re.compile(
+_LAID_OUT = (
     rf"\b{_NUMBER}\s+(?:across|wide)\s*(?:,|by|and|x|×)+\s*{_NUMBER}\s+(?:down|deep|high|long|tall)\b"
     rf"|\b{_NUMBER}\s+(?:down|deep|high|long|tall)\s*(?:,|by|and|x|×)+\s*{_NUMBER}\s+(?:across|wide)\b"
-    rf"|\b{_NUMBER}\s+(?:rows|strips|columns|lines)\s+of\s+{_NUMBER}\b(?!\s+(?:sts?|stitch|rows))",
-    re.IGNORECASE,
+    rf"|\b{_NUMBER}\s+(?:rows|strips|columns|lines)\s+of\s+{_NUMBER}\b(?!\s+(?:sts?|stitch|rows))"
 )
-_JOINED = re.compile(
+_JOINED = (
     rf"\b(?:sew|join|seam|graft|crochet|lay out|arrange)\s+(?:together\s+)?(?:all\s+)?(?:the\s+)?(?:of\s+)?(?:the\s+)?"
-    rf"{_NUMBER}\s+([a-z]+s)\b",
-    re.IGNORECASE,
+    rf"{_NUMBER}\s+([a-z]+s)\b"
 )
 _STITCHES = frozenset(
     {"sts", "stitches", "ends", "sides", "seams", "edges", "times", "rows", "loops", "halves", "layers"}
@@ -81,7 +79,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
 
 def _judge(line: InstructionLine | ProseLine, made: dict[str, tuple[int, Span | None]]) -> Iterator[Diagnostic]:
     words = line.text.value
-    for match in (*_LAID_OUT.finditer(words), *_JOINED.finditer(words)):
+    for match in (*re.finditer(_LAID_OUT, words, re.IGNORECASE), *re.finditer(_JOINED, words, re.IGNORECASE)):
         found = [each for each in match.groups() if each is not None]
         numbers = [_value(each) for each in found[:2] if _value(each)]
         laid_out = len(numbers) == 2

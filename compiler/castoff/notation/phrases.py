@@ -516,16 +516,22 @@ def _keys(phrase: str) -> tuple[str, ...]:
 
 
 REMARKS: tuple[tuple[str, ...], ...] = tuple(
-    sorted({_keys(line) for line in _REMARKS.strip().splitlines()}, key=lambda keys: (-len(keys), keys))
+    sorted(dict.fromkeys(_keys(line) for line in _REMARKS.strip().splitlines()), key=len, reverse=True)
 )
 """The set phrases, longest first."""
 
 FIRST_WORDS = frozenset(keys[0] for keys in REMARKS)
 """What a set phrase can begin with."""
 
-BY_FIRST = MappingProxyType(
-    {first: tuple(keys for keys in REMARKS if keys[0] == first) for first in sorted(FIRST_WORDS)}
-)
+
+def _by_first() -> dict[str, tuple[tuple[str, ...], ...]]:
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for keys in REMARKS:
+        found.setdefault(keys[0], []).append(keys)
+    return {first: tuple(phrases) for first, phrases in found.items()}
+
+
+BY_FIRST = MappingProxyType(_by_first())
 """The set phrases by their first word, longest first."""
 
 
