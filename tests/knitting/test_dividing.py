@@ -186,5 +186,16 @@ def test_sts_that_a_row_was_just_turned_over_go_on_by_themselves() -> None:
         "Bind off all sts."
     )
     assert [line for line in said(work.format(30), form="round") if not line.startswith("stitches-still-held")] == []
-    wrong = said(work.format(31), form="round")
-    assert any("31 sts are to be worked over, 60 are on the needle" in line for line in wrong)
+    assert "stated-part-off: 31 sts are to be worked over, 30 lie between the turns" in said(
+        work.format(31), form="round"
+    )
+
+
+@pytest.mark.parametrize("told", ["Work on these {} sts only.", "Work back and forth on these {} sts only."])
+def test_flat_sts_that_a_row_was_just_turned_over_go_on_while_the_rest_waits(told: str) -> None:
+    work = (
+        f"Cast on 60 sts.\nNext row (RS): K30, turn. {told}\nNext row: Purl. 30 sts.\nBind off all sts.\n"
+        "With RS facing, return held 30 sts to needle.\nNext row: Knit.\nBind off all sts."
+    )
+    assert said(work.format(30)) == []
+    assert said(work.format(31)) == ["stated-part-off: 31 sts are to be worked on; 30 are there"]

@@ -38,10 +38,9 @@ Silent:
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
-from castoff.checks.evidence import Evidence
+from castoff.checks.evidence import Evidence, is_handed
 from castoff.diagnostic import Diagnostic, Related, Rule
 from castoff.notation.syntax import (
     BindOff,
@@ -59,7 +58,6 @@ from castoff.span import Span
 
 RULE = Rule("bound-off-on-ws", "warning", __doc__ or "")
 
-_HAND = re.compile(r"\b(?:left|right)\b", re.IGNORECASE)
 _SAYS_HOW = frozenset(("knitwise", "purlwise"))
 
 
@@ -69,7 +67,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     found: list[tuple[Span, Span]] = []
     bands: set[str] = set()
     for section, lines in zip(evidence.pattern.sections, evidence.lines, strict=True):
-        handed = bool(_HAND.search(section.title.value) or _HAND.search(section.piece.value))
+        handed = is_handed(section)
         before: Extent | None = None
         for line in lines:
             for step in line.steps if isinstance(line, InstructionLine) else ():

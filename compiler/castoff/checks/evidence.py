@@ -6,6 +6,7 @@ all nodes of the instruction lines, the measurements worked out) are gathered on
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -14,11 +15,18 @@ from typing import Any
 from castoff.checks.printed_words import Printed, printed_words
 from castoff.grading.evaluate import Numbers, resolve
 from castoff.knitting.fabric import Knitted
-from castoff.model.pattern import Measurement, Pattern
+from castoff.model.pattern import Measurement, Pattern, Section
 from castoff.notation.nodes import nodes_of
 from castoff.notation.syntax import InstructionLine, Line, UnreadLine
 from castoff.trade import Trade
 from castoff.yarn.estimate import MARGIN
+
+_HAND = re.compile(r"\b(?:left|right)\b", re.IGNORECASE)
+
+
+def is_handed(section: Section) -> bool:
+    """Whether a section is a left or a right one by its title or its piece: two of them mirror each other."""
+    return bool(_HAND.search(section.title.value) or _HAND.search(section.piece.value))
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,7 +35,8 @@ from collections.abc import Iterator, Sequence
 
 from castoff.checks.evidence import Evidence
 from castoff.diagnostic import Diagnostic, Rule
-from castoff.notation.syntax import Action, InstructionLine, MarkerAct, ProseLine, Remark, Repeat, RowStep, Stitch
+from castoff.knitting.taken import stitches_taken
+from castoff.notation.syntax import Action, InstructionLine, ProseLine, Repeat, RowStep, Stitch
 
 RULE = Rule("multiple-off", "warning", __doc__ or "")
 
@@ -75,11 +76,14 @@ def _told(text: str) -> int | None:
 
 
 def _off(evidence: Evidence, row: RowStep, told: int) -> Iterator[Diagnostic]:
+    def takes(name: str) -> int | None:
+        return _takes(evidence, name)
+
     for act in row.work:
         if not isinstance(act, Repeat) or act.times.kind != "to" or act.last:
             continue
         for size in range(len(evidence.sizes)):
-            width = _takes(evidence, act.body, size)
+            width = stitches_taken(act.body, takes, size)
             # ribs and borders of the section need not be of the pattern's width
             if width and told % width and width % told and _patterned(act.body):
                 yield Diagnostic.of(
@@ -95,22 +99,7 @@ def _patterned(body: Sequence[Action]) -> bool:
     return any(isinstance(act, Stitch) and act.name not in _PLAIN for act in body)
 
 
-def _takes(evidence: Evidence, body: Sequence[Action], size: int) -> int | None:
-    """Stitches that acts use up; None where that cannot be told from them alone."""
-    total = 0
-    for act in body:
-        if isinstance(act, Stitch):
-            own = next((each for each in evidence.pattern.stitches if each.key.value.lower() == act.name.lower()), None)
-            known = evidence.trade.stitches.find(act.name)
-            takes = own.takes.value if own is not None else known.takes if known is not None else None
-            if takes is None:
-                return None
-            total += takes * (1 if act.count is None else act.count.at(size) or 0)
-        elif isinstance(act, Repeat) and act.times.kind == "all" and act.times.count is not None and not act.last:
-            inner = _takes(evidence, act.body, size)
-            if inner is None:
-                return None
-            total += inner * (act.times.count.at(size) or 0)
-        elif not isinstance(act, (Remark, MarkerAct)):
-            return None
-    return total
+def _takes(evidence: Evidence, name: str) -> int | None:
+    own = next((each for each in evidence.pattern.stitches if each.key.value.lower() == name.lower()), None)
+    known = evidence.trade.stitches.find(name)
+    return own.takes.value if own is not None else known.takes if known is not None else None

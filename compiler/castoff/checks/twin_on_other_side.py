@@ -53,7 +53,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from castoff.checks.evidence import Evidence
+from castoff.checks.evidence import Evidence, is_handed
 from castoff.diagnostic import Diagnostic, Related, Rule
 from castoff.notation.syntax import CastOn, InstructionLine, Line, RowStep
 from castoff.span import Span, Text
@@ -64,7 +64,6 @@ _SIDE = re.compile(r"\b(?P<ending>end(?:ing)? (?:with|on|after) an? )?(?P<side>R
 _RATE = re.compile(r"\b(?:every|alternate|alt)(?: \w+)? $")
 _NUMBER = re.compile(r"\{[^}]*\}|[\d¼½¾.,/–()\[\]]+")
 _NAME = re.compile(r"\b(?:left|right|back|front|sleeves?|piece|work|side)\b", re.IGNORECASE)
-_HAND = re.compile(r"\b(?:left|right)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +80,7 @@ def find(evidence: Evidence) -> Iterator[Diagnostic]:
     """One finding for each line that alone names another side than the lines with the same words in other pieces."""
     twins: dict[tuple[str, int], list[_Said]] = {}
     for section, lines in zip(evidence.pattern.sections, evidence.lines, strict=True):
-        handed = bool(_HAND.search(section.title.value) or _HAND.search(section.piece.value))
+        handed = is_handed(section)
         for at, line in enumerate(lines):
             if not isinstance(line, InstructionLine):
                 continue

@@ -6,9 +6,9 @@ None. Garter rows look the same on both sides: the first line that names a side 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 
+from castoff.knitting.following import steps_ahead
 from castoff.knitting.pattern_rows import first_side, numbers_of
 from castoff.knitting.row_faults import other
 from castoff.knitting.state import SizeState
@@ -16,13 +16,10 @@ from castoff.notation.syntax import (
     ChangeNeedles,
     ChangeYarn,
     ForRows,
-    InstructionLine,
     Note,
-    ProseLine,
     RowsAs,
     RowStep,
     Side,
-    SizesLine,
     StitchTo,
     ToEnd,
     ToldRows,
@@ -40,7 +37,7 @@ def mind_first_side(state: SizeState, step: WorkRows) -> None:
     if piece.needle.at not in (0, piece.needle.stitches):
         return
     rows = 0
-    for each in (step, *_following(state)):
+    for each in (step, *steps_ahead(state)):
         told, more = _told(state, each)
         if told is not None:
             piece.due = told if rows % 2 == 0 else other(told)
@@ -49,17 +46,6 @@ def mind_first_side(state: SizeState, step: WorkRows) -> None:
         if more is None:
             return
         rows += more
-
-
-def _following(state: SizeState) -> Iterator[object]:
-    """The steps that follow in this section, in order."""
-    for block in reversed(state.following):
-        for item in block:
-            if isinstance(item, InstructionLine):
-                if item.sizes[state.size]:
-                    yield from item.steps
-            elif not isinstance(item, (ProseLine, SizesLine)):
-                yield item
 
 
 def _told(state: SizeState, step: object) -> tuple[Side | None, int | None]:

@@ -9,20 +9,26 @@ from collections.abc import Sequence
 
 from castoff.knitting.faults import PART_OFF, fault
 from castoff.knitting.state import RowDef, SizeState
-from castoff.notation.syntax import Action, Count, Growing, IntoOne, MarkerAct, Remark, Repeat, Stitch
+from castoff.knitting.taken import stitches_taken
+from castoff.notation.syntax import Growing, Repeat
 
 
 def mind_growing(state: SizeState, growing: Growing, rows: Sequence[RowDef], before: int, times: int) -> None:
     """What every working adds must be so many repeats of those that go as far as a place, in each half or once."""
     if state.piece.doubt:
         return
+
+    def takes(name: str) -> int | None:
+        known = state.plan.stitch(name)
+        return None if known is None else known.takes
+
     gained = state.piece.needle.stitches - before
     repeats = [
         [act for act in row.acts if isinstance(act, Repeat) and act.times.kind == "to"]
         for row in rows
         if any(isinstance(act, Repeat) and act.times.kind == "to" for act in row.acts)
     ]
-    sizes = sorted({_takes(state, act.body) or 0 for acts in repeats for act in acts})
+    sizes = sorted({stitches_taken(act.body, takes, state.size) or 0 for acts in repeats for act in acts})
     halves = 2 if growing.each else 1
     if len(sizes) != 1 or not sizes[0] or any(len(acts) != halves for acts in repeats):
         state.report(
@@ -51,23 +57,3 @@ def mind_growing(state: SizeState, growing: Growing, rows: Sequence[RowDef], bef
                 there=f"{gained // times} are made" if gained % times == 0 else f"{gained} are made in {times} times",
             )
         )
-
-
-def _takes(state: SizeState, body: tuple[Action, ...]) -> int | None:
-    """How many stitches acts take; None when that depends on the place."""
-    total = 0
-    for act in body:
-        if isinstance(act, Stitch):
-            known = state.plan.stitch(act.name)
-            taken = None if known is None else known.takes * state.number_of(act.count, 1)
-        elif isinstance(act, IntoOne):
-            taken = act.takes
-        elif isinstance(act, Repeat) and isinstance(act.times.count, Count) and act.times.kind == "all":
-            once = _takes(state, act.body)
-            taken = None if once is None else once * state.number_of(act.times.count)
-        else:
-            taken = 0 if isinstance(act, MarkerAct | Remark) else None
-        if taken is None:
-            return None
-        total += taken
-    return total

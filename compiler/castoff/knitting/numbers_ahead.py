@@ -6,17 +6,15 @@ was due, or None where nothing does.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from castoff.knitting.plan import PlanSection
+from castoff.knitting.following import steps_ahead
 from castoff.knitting.state import SizeState
-from castoff.notation.syntax import InstructionLine, RepeatRows, RowsAs, RowStep, Step
+from castoff.notation.syntax import RepeatRows, RowsAs, RowStep, Step
 from castoff.span import Span
 
 
 def counts_on(state: SizeState, due: int) -> Span | None:
     """Where the next row has the number behind the one due, or where rows are repeated up to the one due."""
-    for step in _ahead(state):
+    for step in steps_ahead(state):
         first = _first_number(step, state.size)
         if first is not None:
             return step.span if first == due + 1 else None
@@ -27,7 +25,7 @@ def counts_on(state: SizeState, due: int) -> Span | None:
 
 def row_follows(state: SizeState, number: int) -> bool:
     """Whether the next numbered row has this number, and no rows are repeated before it."""
-    for step in _ahead(state):
+    for step in steps_ahead(state):
         first = _first_number(step, state.size)
         if first is not None or isinstance(step, RepeatRows):
             return first == number
@@ -39,15 +37,3 @@ def _first_number(step: Step, size: int) -> int | None:
     if not isinstance(step, (RowStep, RowsAs)) or step.label is None or step.label.which != "numbers":
         return None
     return step.label.ranges[0][0].at(size) if step.label.ranges else None
-
-
-def _ahead(state: SizeState) -> Iterator[Step]:
-    """The steps still to be worked in this section."""
-    for block in reversed(state.following):
-        for part in block:
-            if isinstance(part, PlanSection):
-                return
-            if isinstance(part, InstructionLine):
-                yield from part.steps if part.sizes[state.size] else ()
-            elif not hasattr(part, "sizes"):
-                yield part

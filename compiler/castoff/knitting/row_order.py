@@ -86,15 +86,11 @@ def _numbers(line: Line) -> list[int]:
         return []
     numbers: list[int] = []
     for first, last in label.ranges:
-        low, high = _same(first), _same(last)
+        low, high = first.of_all, last.of_all
         if low is None or high is None or high - low > _MOST or (numbers and low <= numbers[-1]):
             return []
         numbers.extend(range(low, high + 1))
     return numbers
-
-
-def _same(count: Count) -> int | None:
-    return count.values[0] if len(set(count.values)) == 1 else None
 
 
 def _broken(numbers: Sequence[int]) -> bool:

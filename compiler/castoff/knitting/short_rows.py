@@ -130,15 +130,14 @@ def _mind_beyond(state: SizeState, row: RowDef, acts: Acts, again: bool) -> None
 def between_turns(piece: PieceState) -> tuple[int, int] | None:
     """In a round that has been turned: where the stitches of the last row begin, and how many they are.
 
-    None when it has not been turned, or when the last row has gone on over the place where it began.
+    A row that ends with the first turn began with the round. None when it has not been turned, or when the last row has
+    gone on over the place where it began.
     """
     needle = piece.needle
     total = needle.stitches
     if piece.form != "round" or not piece.turned or not needle.turns:
         return None
-    others = [turn for turn in needle.turns if turn != needle.at % total]
-    if not others:
-        return None
+    others = [turn for turn in needle.turns if turn != needle.at % total] or [0]
     if piece.due == "RS":
         begin = needle.at % total
         length = min((turn - needle.at) % total for turn in others)

@@ -17,6 +17,7 @@ from castoff.knitting.faults import (
     WRONG_SIDE,
     fault,
 )
+from castoff.knitting.holding import beyond_turn, hold
 from castoff.knitting.loops import MOST_STITCHES, Group, Needle, hidden
 from castoff.knitting.short_rows import between_turns, mind_turned
 from castoff.knitting.sources import sources_of
@@ -29,6 +30,8 @@ from castoff.notation.syntax import (
     CastOn,
     CastOnAct,
     Count,
+    Hold,
+    HoldAct,
     JoinRound,
     Opening,
     PickUp,
@@ -109,6 +112,11 @@ def join_round(state: SizeState, step: JoinRound) -> None:
         return
     over = over_needle(state, step) or step.over
     if step.which == "these" and piece.form == "round" and _between_turns(state, step):
+        return
+    if step.which == "these" and piece.form == "flat" and beyond_turn(piece):
+        # "k30, turn; work back and forth on these 30 sts": the rest of the row waits
+        act = HoldAct(over, "hold", told="these", on="hold", span=step.span)
+        hold(state, Hold(act, leave=True, only=True, span=step.span))
         return
     if piece.form == "round" and piece.before_held and over is None:
         divide_round(state)

@@ -22,7 +22,7 @@ from castoff.knitting.loops import PANEL, Group, Needle, hidden, joined
 from castoff.knitting.pattern_rows import rows_of_pattern
 from castoff.knitting.plan import NeedleSpec
 from castoff.knitting.sources import sources_of
-from castoff.knitting.state import PieceState, SizeState, begin_finger
+from castoff.knitting.state import SizeState, begin_finger
 from castoff.notation.syntax import (
     Arrange,
     ChangeYarn,
@@ -56,8 +56,7 @@ def work_over_part(state: SizeState, span: Span) -> None:
     which = piece.worked_which
     piece.worked_over = None
     have = piece.needle.stitches
-    just_worked = _just_turned_over(piece) == over
-    if over > have or (which == "these" and 0 < over != have and not just_worked):
+    if over > have or (which == "these" and 0 < over != have):
         _mind_worked_over(state, over, span)
         return
     if not 0 < over < have:
@@ -66,24 +65,11 @@ def work_over_part(state: SizeState, span: Span) -> None:
     if begin:
         piece.needle = replace(piece.needle.rotated(begin), at=0)
         piece.rotated = begin
-    at_end = (
-        which == "last"
-        or (which == "these" and piece.due == "RS")
-        or (which == "next" and piece.due == "WS" and not begin)
-    )
+    at_end = which == "last" or (which == "next" and piece.due == "WS" and not begin)
     first, last = (have - over, have) if at_end else (0, over)
     rest = piece.needle.part(0, first) if at_end else piece.needle.part(last, have)
     state.holders.append(Group(REST, replace(rest, at=0), piece.name, "RS", piece.rows, piece.length, True, span))
-    kept = piece.needle.part(first, last)
-    piece.needle = replace(kept, at=min(max(piece.needle.at - first, 0), over), turns=() if just_worked else kept.turns)
-
-
-def _just_turned_over(piece: PieceState) -> int | None:
-    """The stitches of the row that has just been turned ("k30, turn", "work on these 30 sts"); None where none was."""
-    needle = piece.needle
-    if needle.at not in needle.turns:
-        return None
-    return needle.at if piece.due == "WS" else needle.stitches - needle.at
+    piece.needle = replace(piece.needle.part(first, last), at=min(max(piece.needle.at - first, 0), over))
 
 
 def _mind_worked_over(state: SizeState, over: int, span: Span) -> None:

@@ -165,7 +165,7 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
             times = Times("all", count, span=count.span)
             return (Rate(c.same(1, start), times, "next", unit, side, span=c.span(start)),)
         if ordinal is not None:
-            first = _same_row(ordinal) or first
+            first = ordinal.of_all or first
         if first == "next" and count is None and ordinal is None and side is None:
             both = _then_so_many(c, start, unit, "next")
             if both:
@@ -189,7 +189,7 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
             )
     elif c.here.kind == "ordinal" and c.looking("#th row", "#th rnd", "#th and"):
         ordinal = c.ordinal()
-        same = None if ordinal is None else _same_row(ordinal)
+        same = None if ordinal is None else ordinal.of_all
         first = same or first
         unit = read_unit(c)
         if same is None and ordinal is not None:
@@ -222,17 +222,11 @@ def _rate(c: Cursor) -> tuple[Rate, ...]:
         once = Times("all", c.same(1, every), span=c.span(every))
         return (
             Rate(c.same(1, start), once, first, unit, span=c.span(start)),
-            Rate(c.same(1, every), once, _same_row(step) or 1, unit, side, span=c.span(every))
-            if _same_row(step)
+            Rate(c.same(1, every), once, step.of_all or 1, unit, side, span=c.span(every))
+            if step.of_all
             else Rate(step, once, "following", unit, side, span=c.span(every)),
         )
     return (Rate(step, read_times(c, "ambiguous"), first, unit, side, span=c.span(start)),)
-
-
-def _same_row(ordinal: Count) -> int | None:
-    """The number of a row that is the same in all sizes."""
-    numbers = set(ordinal.values)
-    return numbers.pop() if len(numbers) == 1 else None
 
 
 def _one_more(c: Cursor, start: int) -> bool:

@@ -38,6 +38,11 @@ class Count:
         """The number of one size."""
         return self.values[size]
 
+    @property
+    def of_all(self) -> int | None:
+        """The number that is the same in all sizes; None where sizes differ."""
+        return self.values[0] if len(set(self.values)) == 1 else None
+
 
 @dataclass(frozen=True, slots=True)
 class Length:

@@ -104,8 +104,8 @@ def read_on_each_of(c: Cursor, count: Count, start: int) -> Arrange | None:
     if not c.take("on each of", "onto each of"):
         return None
     needles = c.count()
-    number = None if needles is None else needles.values[0]
-    if needles is None or number is None or not 1 < number <= 8 or set(needles.values) != {number}:
+    number = None if needles is None else needles.of_all
+    if needles is None or number is None or not 1 < number <= 8:
         return None
     c.take("double-pointed")
     if not c.take("needle", "dpn"):
