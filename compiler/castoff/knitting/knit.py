@@ -13,7 +13,8 @@ from castoff.diagnostic import Checked
 from castoff.knitting.answering import mind_answers
 from castoff.knitting.columns import check_columns
 from castoff.knitting.fabric import Knitted, NeedleUse, PieceKnitted, SectionKnitted, SizeKnitted
-from castoff.knitting.faults import STILL_HELD, STILL_LIVE, Fault, fault, merged
+from castoff.knitting.faults import STILL_HELD, STILL_LIVE, Fault, fault
+from castoff.knitting.merging import merged
 from castoff.knitting.outline import Outline, edges_of
 from castoff.knitting.pieces import mind_pairs
 from castoff.knitting.plan import Plan, PlanSection

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from castoff.knitting.fabric import Halt, Stopped
-from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, Fault, Pointer, in_words
+from castoff.knitting.faults import LEFT_OVER, NO_STITCHES, TOO_FEW, Fault, Pointer
+from castoff.knitting.merging import in_words
 from castoff.knitting.setting import RowResult
 from castoff.knitting.sources import sources_of
 from castoff.knitting.state import Acts, RowDef, SizeState
